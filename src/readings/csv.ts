@@ -1,0 +1,102 @@
+/** Reads a table of readings as people and instruments write it: CSV with commas, semicolons or tabs. */
+import type { Parsed, Problem, Wing } from "../plan/index.ts";
+import { type CheckFrame, frameFromComments } from "./frame.ts";
+import { readLengths } from "./lengths.ts";
+import type { Check } from "./model.ts";
+import { lookUpNames } from "./names.ts";
+import { otherWing } from "./parse.ts";
+import { failure, fileLine, WHOLE_FILE, warning } from "./problems.ts";
+import { plainText } from "./records.ts";
+import { readCells } from "./rows.ts";
+import { type FoundTable, findTable, type Table } from "./table.ts";
+import { mergeRepeats } from "./targets.ts";
+
+/**
+ * A check from a table of readings.
+ *
+ * Two shapes: a row per tab or line (`tab`, `line` or `name`; `left`, `right`, also several of each for
+ * repeats), or a row per reading (`tab`, `line` or `name`; `side`; `value`). `tab` means the whole path, `line`
+ * that line alone, `name` a tab or else a line. Further columns: `unit`, `note`, `repeat` (several rows for one
+ * name are repeats in any case). Empty cells and dashes mean not measured. Units come from the cell, the unit
+ * column or the heading; without any, from the plan's lengths where that is clear, and a warning says so.
+ * Decimal comma or point and grouped thousands are told from the file and the plan, never guessed. Comment
+ * lines may carry the frame: see `frameFromComments`.
+ *
+ * @param text the file's text
+ * @param frame what the file doesn't say itself: see `defaultFrame`
+ * @returns a check of the readings that are good, with a warning for each that isn't: its physical line in the
+ * file (header counted, from 1), its column, what was found and what was expected. Only errors where there is
+ * no header we know, a comment's setting is wrong, or none of the readings can be used.
+ */
+export function parseReadingsCsv(text: string, wing: Wing, frame: CheckFrame): Parsed<Check> {
+  const found = findTable(plainText(text));
+  if (!found.ok) return { ok: false, problems: [noTable(found)] };
+
+  const { table } = found;
+  const settings = frameFromComments(table.comments, frame);
+  const lookup = lookUpNames(wing);
+  const cells = readCells(table, lookup);
+  const lengths = readLengths(cells.cells, lookup, settings.frame);
+  const problems = [
+    ...settings.problems,
+    ...otherWing(settings.frame.wingName, wing, WHOLE_FILE),
+    ...layoutProblems(table),
+    ...byLine([...cells.problems, ...lengths.problems]),
+  ];
+  if (settings.problems.length > 0) return { ok: false, problems };
+
+  const value: Check = { ...settings.frame, readings: mergeRepeats(lengths.readings) };
+  if (value.readings.length > 0) return { ok: true, value, problems };
+  if (cells.cells.length + cells.problems.length === 0 && table.badQuotes.length === 0) {
+    const empty = warning(
+      WHOLE_FILE,
+      undefined,
+      "Every cell for a reading is empty.",
+      "Fill in what was read.",
+    );
+    return { ok: true, value, problems: [...problems, empty] };
+  }
+  const none = failure(
+    WHOLE_FILE,
+    "None of the readings can be used.",
+    "See what is said about each of them.",
+  );
+  return { ok: false, problems: [none, ...problems] };
+}
+
+function noTable(found: Extract<FoundTable, { ok: false }>): Problem {
+  const headings = found.headings.map((heading) => `"${heading}"`).join(", ") || "no headings";
+  const message = `${found.reason} Found ${headings}; expected tab, line or name, with left and right, or with side and value.`;
+  const remedy =
+    'Give the columns such headings, as in "tab;left [mm];right [mm]" or "tab;side;mm". A line that starts with # is a comment.';
+  return failure(fileLine(found.line), message, remedy);
+}
+
+/** What is said of the table as a whole. */
+function layoutProblems(table: Table): readonly Problem[] {
+  const problems: Problem[] = [];
+  const headerLine = fileLine(table.header.line);
+  if (table.before.length > 0) {
+    const message = "The headings are here; what stands above was skipped.";
+    problems.push(warning(headerLine, undefined, message, "Nothing to do if these are the headings."));
+  }
+  if (table.unused.length > 0) {
+    const titles = table.unused.map((title) => `"${title}"`).join(", ");
+    const remedy = "Rename them if they hold readings, names, sides, units or notes.";
+    problems.push(warning(headerLine, undefined, `Found columns that are not used: ${titles}.`, remedy));
+  }
+  for (const { line, unclosed } of table.badQuotes) {
+    const message = unclosed
+      ? "A quoted cell that starts here isn't closed; all that follows is left out."
+      : "A quoted cell goes on after its closing quote; the row is left out.";
+    const remedy = 'Close the cell with a double quote; one inside a quoted cell is written twice ("").';
+    problems.push(warning(fileLine(line), undefined, message, remedy));
+  }
+  return problems;
+}
+
+/** What concerns the whole file first, then down the file. */
+function byLine(problems: readonly Problem[]): readonly Problem[] {
+  const line = (problem: Problem): number => Number(/^file line (\d+)/u.exec(problem.where)?.[1] ?? 0);
+  return [...problems].sort((one, other) => line(one) - line(other));
+}
