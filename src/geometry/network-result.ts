@@ -1,0 +1,139 @@
+/** A solved network as plain JSON with the file's own names, and the balance of its outer forces. */
+import type { Equilibrium, Network } from "./model.ts";
+import type { NamedNetwork, NetworkId } from "./network-file.ts";
+
+/** Outer forces, loads and reactions together: all zero at an exact equilibrium. */
+export interface Balance {
+  /** Sum of loads and reactions [N]. */
+  readonly force: readonly [number, number, number];
+  /** Sum of their moments about the origin [N·m]. */
+  readonly moment: readonly [number, number, number];
+}
+
+/** What `linewright network` prints; lengths and forces in the file's own units. */
+export interface NetworkResult {
+  readonly format: "linewright-network-result";
+  readonly version: 1;
+  readonly converged: boolean;
+  readonly iterations: number;
+  /** Largest out-of-balance force at a free node. */
+  readonly residual: number;
+  /** Strain energy less the work of the loads from the origin, as the solver minimises it. */
+  readonly energy: number;
+  readonly positions: Readonly<Record<string, readonly number[]>>;
+  /** From the positions in the file. */
+  readonly displacements: Readonly<Record<string, readonly number[]>>;
+  readonly members: readonly {
+    readonly id: NetworkId;
+    readonly nodes: readonly [NetworkId, NetworkId];
+    /** Tension positive, compression negative. */
+    readonly tension: number;
+    readonly length: number;
+    readonly unstretched: number;
+    /** (length − unstretched)/unstretched; negative on a slack line too, which carries nothing. */
+    readonly strain: number;
+    readonly slack: boolean;
+  }[];
+  /** What each support exerts on its node; held nodes only. */
+  readonly reactions: Readonly<Record<string, readonly number[]>>;
+  readonly slack: readonly NetworkId[];
+  /** Free nodes that nothing holds in some direction: their position is one of many. */
+  readonly loose: readonly NetworkId[];
+  /** Loads and reactions summed: how far the outer forces miss zero. `moment` is about the origin. */
+  readonly balance: {
+    readonly force: readonly number[];
+    readonly moment: readonly number[];
+    readonly largestForce: number;
+    readonly largestMoment: number;
+  };
+}
+
+/**
+ * Sums loads and support reactions, and their moments about the origin at the solved positions.
+ * Both vanish for a network whose inner forces are along its members, whatever the solver did: an independent check.
+ */
+export function outerBalance(network: Network, equilibrium: Equilibrium): Balance {
+  const force: [number, number, number] = [0, 0, 0];
+  const moment: [number, number, number] = [0, 0, 0];
+  const at = (values: Float64Array, index: number): number => values[index] as number;
+  for (let i = 0; i < network.positions.length; i += 3) {
+    const fx = at(network.loads, i) + at(equilibrium.reactionsN, i);
+    const fy = at(network.loads, i + 1) + at(equilibrium.reactionsN, i + 1);
+    const fz = at(network.loads, i + 2) + at(equilibrium.reactionsN, i + 2);
+    const x = at(equilibrium.positions, i);
+    const y = at(equilibrium.positions, i + 1);
+    const z = at(equilibrium.positions, i + 2);
+    force[0] += fx;
+    force[1] += fy;
+    force[2] += fz;
+    moment[0] += y * fz - z * fy;
+    moment[1] += z * fx - x * fz;
+    moment[2] += x * fy - y * fx;
+  }
+  return { force, moment };
+}
+
+/** The solved network under the file's own names; vectors have as many components as the file's positions. */
+export function networkResult(named: NamedNetwork, equilibrium: Equilibrium): NetworkResult {
+  const { network, nodeIds, memberIds, dimensions } = named;
+  const nodeId = (node: number): NetworkId => nodeIds[node] as NetworkId;
+  const vectorAt = (values: Float64Array, node: number): number[] =>
+    Array.from(values.subarray(3 * node, 3 * node + dimensions), plainZero);
+  const byNode = (values: Float64Array, nodes: readonly number[]): Record<string, number[]> =>
+    Object.fromEntries(nodes.map((node) => [String(nodeId(node)), vectorAt(values, node)]));
+
+  const nodes = nodeIds.map((_, node) => node);
+  const isHeld = (node: number): boolean =>
+    network.fixed.subarray(3 * node, 3 * node + dimensions).includes(1);
+  const displacements = equilibrium.positions.map((value, i) => value - (network.positions[i] as number));
+  const slack = new Set(equilibrium.slack);
+  const members = memberIds.map((memberId, m) => {
+    const a = network.ends[2 * m] as number;
+    const b = network.ends[2 * m + 1] as number;
+    const length = distance(equilibrium.positions, a, b);
+    const unstretched = network.unstretched[m] as number;
+    return {
+      id: memberId,
+      nodes: [nodeId(a), nodeId(b)] as const,
+      tension: plainZero(equilibrium.tensionsN[m] as number),
+      length,
+      unstretched,
+      strain: plainZero((length - unstretched) / unstretched),
+      slack: slack.has(m),
+    };
+  });
+  const balance = outerBalance(network, equilibrium);
+  // In a plane network the moment has one component, about the plane's normal.
+  const force = balance.force.slice(0, dimensions).map(plainZero);
+  const moment = (dimensions === 2 ? balance.moment.slice(2) : [...balance.moment]).map(plainZero);
+  return {
+    format: "linewright-network-result",
+    version: 1,
+    converged: equilibrium.converged,
+    iterations: equilibrium.iterations,
+    residual: equilibrium.residualN,
+    energy: equilibrium.energyJ,
+    positions: byNode(equilibrium.positions, nodes),
+    displacements: byNode(displacements, nodes),
+    members,
+    reactions: byNode(equilibrium.reactionsN, nodes.filter(isHeld)),
+    slack: members.filter((member) => member.slack).map((member) => member.id),
+    loose: equilibrium.loose.map(nodeId),
+    balance: {
+      force,
+      moment,
+      largestForce: Math.max(...force.map(Math.abs)),
+      largestMoment: Math.max(...moment.map(Math.abs)),
+    },
+  };
+}
+
+function distance(positions: Float64Array, a: number, b: number): number {
+  const d = (k: number): number => (positions[3 * b + k] as number) - (positions[3 * a + k] as number);
+  return Math.hypot(d(0), d(1), d(2));
+}
+
+/** Minus zero reads as an error to people: write it as zero. */
+function plainZero(value: number): number {
+  return value === 0 ? 0 : value;
+}
