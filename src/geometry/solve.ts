@@ -49,6 +49,7 @@ export function solveWing(
     structure,
     ...underCondition(model, changedLengths(model, changesM), condition),
     start: warm.positions,
+    startForces: warm.tensionsN,
     tolerance: WING_TOLERANCE,
   });
 }

@@ -1,0 +1,63 @@
+/** The wing as a whole: what all lines share, and that nothing is out. */
+import type { Finding } from "../model.ts";
+import { plainDegrees, plainMm, signedMm } from "../wording.ts";
+import { doubt, type Grounds, keysOf, noteworthy, plusMinus, rowWeights } from "./grounds.ts";
+
+/** What all main rows share: it hardly alters the incidence, and may as well be the datum. */
+export function uniformFinding(grounds: Grounds): Finding[] {
+  const { wing, deviations } = grounds;
+  // The mean of the rows' means, so that a row with many tabs doesn't weigh more.
+  const rows = (["A", "B", "C", "D"] as const)
+    .map((row) => rowWeights(grounds, row))
+    .filter((row) => row.size > 0);
+  if (rows.length === 0) return [];
+  const weights = new Map(
+    rows.flatMap((row) => [...row].map(([tab, weight]) => [tab, weight / rows.length] as const)),
+  );
+  const average = [...weights].reduce(
+    (sum, [tab, weight]) => sum + weight * (deviations.paths[tab]?.deviationM ?? 0),
+    0,
+  );
+  const main = deviations.paths.filter((path) => path.row !== "brake");
+  const uncertaintyM = doubt(grounds, weights);
+  if (!noteworthy(average, uncertaintyM)) return [];
+  return [
+    {
+      id: "uniform",
+      kind: "uniform",
+      severity: "fine",
+      headline: `All main lines together: ${signedMm(average, 1)}${plusMinus(uncertaintyM)} on average`,
+      valueM: average,
+      standardUncertaintyM: uncertaintyM,
+      detail:
+        "A change that all lines share hardly alters the incidence. From totals alone it can't be told whether the wing or the measuring point is off by that much.",
+      ...keysOf(
+        wing,
+        main.map((path) => path.tabKey),
+      ),
+      side: undefined,
+    },
+  ];
+}
+
+export function orderFinding({ wing, deviations, known }: Grounds): Finding {
+  const measured = deviations.paths.filter((path) => path.deviationM !== undefined);
+  const worst = Math.max(
+    ...measured.filter((path) => path.row !== "brake").map((path) => Math.abs(path.deviationM ?? 0)),
+    0,
+  );
+  const incidence =
+    known.meanIncidenceRad === undefined
+      ? ""
+      : ` On average the profile stands ${plainDegrees(known.meanIncidenceRad)} off the plan in the model.`;
+  return {
+    id: "order",
+    kind: "order",
+    severity: "fine",
+    headline: `In order against the limits set: ${measured.length} of ${deviations.paths.length} paths read`,
+    detail: `The largest deviation is ${plainMm(worst)}; the limit set is ${plainMm(wing.tolerances.pathM)} (${wing.tolerances.source}).${incidence} This is no clearance to fly.`,
+    lineKeys: [],
+    tabKeys: [],
+    side: undefined,
+  };
+}

@@ -1,0 +1,41 @@
+import { describe, expect, it } from "vitest";
+import {
+  plainDegrees,
+  plainMm,
+  rowName,
+  shortOrLong,
+  signedDegrees,
+  signedMm,
+} from "../../src/diagnosis/wording.ts";
+
+describe("figures in sentences", () => {
+  it("carry a true minus sign, never a hyphen, and a plus", () => {
+    expect(signedMm(-0.012)).toBe("−12 mm");
+    expect(signedMm(0.003)).toBe("+3 mm");
+    expect(signedMm(-0.0045, 1)).toBe("−4.5 mm");
+    expect(signedDegrees(-0.0113446)).toBe("−0.65°");
+    expect(signedDegrees(0.0113446)).toBe("+0.65°");
+    expect(signedMm(-0.012)).not.toContain("-");
+  });
+
+  it("have no sign where they round to nothing", () => {
+    expect(signedMm(0)).toBe("0 mm");
+    expect(signedMm(-0.0004)).toBe("0 mm");
+    expect(signedMm(0.00004, 1)).toBe("0.0 mm");
+    expect(signedDegrees(-0.00001)).toBe("0.00°");
+  });
+
+  it("stand without a sign where the words say which way", () => {
+    expect(plainMm(-0.0734)).toBe("73 mm");
+    expect(plainMm(0.0045, 1)).toBe("4.5 mm");
+    expect(plainDegrees(-0.0113446)).toBe("0.65°");
+    expect(shortOrLong(-0.001)).toBe("short");
+    expect(shortOrLong(0.001)).toBe("long");
+  });
+
+  it("name rows as the trade does", () => {
+    expect(rowName("C")).toBe("Row C");
+    expect(rowName("tip")).toBe("The tip lines");
+    expect(rowName("brake")).toBe("The brake lines");
+  });
+});
