@@ -1,0 +1,55 @@
+/** What `--change` asks for: lines by name, side or row, and by how much. */
+import { SIDES, type Wing } from "../plan/index.ts";
+import { UsageError } from "./io.ts";
+import { readNumber } from "./options.ts";
+
+/**
+ * Length changes by line key [m] from texts like `left:A1=-10`, `A1=-10` (both sides) or `row:C=-12` (all lower
+ * lines of the row). Several changes of the same line add up.
+ *
+ * @throws UsageError naming the text, where the line or row isn't in the plan or the amount isn't a number.
+ */
+export function readChanges(texts: readonly string[], wing: Wing): Map<string, number> {
+  const changes = new Map<string, number>();
+  for (const text of texts) {
+    const split = text.lastIndexOf("=");
+    if (split < 1) throw new UsageError(`--change: "${text}" isn't of the form LINE=MM, such as left:A1=-10`);
+    const lengthM = readNumber(text.slice(split + 1), `--change ${text}`, "mm") / 1000;
+    for (const key of lineKeys(text.slice(0, split).trim(), wing)) {
+      changes.set(key, (changes.get(key) ?? 0) + lengthM);
+    }
+  }
+  return changes;
+}
+
+/** @throws UsageError where a line would be left with no length. */
+export function requireLengths(changes: ReadonlyMap<string, number>, wing: Wing): void {
+  for (const line of wing.lines) {
+    if (line.lengthM + (changes.get(line.key) ?? 0) <= 0) {
+      throw new UsageError(`--change leaves ${line.key} with no length`);
+    }
+  }
+}
+
+function lineKeys(name: string, wing: Wing): string[] {
+  const side = SIDES.find((each) => name.startsWith(`${each}:`));
+  const rest = side === undefined ? name : name.slice(side.length + 1);
+  const onSide = wing.lines.filter((line) => side === undefined || line.side === side);
+  if (rest.startsWith("row:")) {
+    const row = rest.slice("row:".length);
+    const lines = onSide.filter((line) => line.row === row && line.tier === 1);
+    if (lines.length > 0) return lines.map((line) => line.key);
+    const rows = [...new Set(onSide.filter((line) => line.tier === 1).map((line) => line.row))];
+    throw new UsageError(
+      `--change: the plan has no lower lines in row "${row}"; it has them in ${rows.join(", ")}`,
+    );
+  }
+  const lines = onSide.filter((line) => line.id === rest);
+  if (lines.length > 0) return lines.map((line) => line.key);
+  const alike = [...new Set(onSide.map((line) => line.id))].filter(
+    (id) => id.toLowerCase() === rest.toLowerCase(),
+  );
+  const hint =
+    alike.length > 0 ? `; did you mean ${alike.join(" or ")}?` : "; `linewright shape PLAN` lists them";
+  throw new UsageError(`--change: the plan has no line "${name}"${hint}`);
+}

@@ -1,0 +1,124 @@
+/** Files named on the command line, read and parsed. */
+import { type Datum, type Parsed, parsePlanText, type Wing } from "../plan/index.ts";
+import { type Check, defaultFrame, parseCheckText, parseReadingsCsv } from "../readings/index.ts";
+import { type Io, UsageError } from "./io.ts";
+import type { Arguments, OptionSpecs } from "./options.ts";
+
+/** Options that say how readings were taken, for the commands that take readings. */
+export const READING_OPTIONS: OptionSpecs = {
+  date: { type: "string" },
+  tension: { type: "string" },
+  from: { type: "string" },
+  zero: { type: "string" },
+};
+
+export const READING_HELP = `Readings:
+  A check file (JSON) or a table (CSV: tab;left [mm];right [mm], or tab;side;mm). A check file states how the
+  readings were taken; a table may, in lines such as "# tension: 50 N". These options go before either; what
+  neither states is taken from the plan's reference. The unit of a table's lengths stands in its headings or
+  cells, or is told by which one fits the plan.
+  --date YYYY-MM-DD     day of the check (else today)
+  --tension N           tension on the path while reading, in newtons
+  --from riser|maillon  where the readings start
+  --zero MM             what the instrument shows at zero length, in millimetres (else 0)
+`;
+
+/** A day of the calendar, written YYYY-MM-DD: the 31st of February isn't one, though JavaScript reads it as March. */
+function isDay(text: string): boolean {
+  const time = /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(text) : Number.NaN;
+  return !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
+}
+
+/**
+ * The text of a file, or of standard input for "-".
+ * @throws UsageError naming the path, where it can't be read.
+ */
+export async function readText(path: string, io: Io): Promise<string> {
+  if (path === "-") return withoutMark(await io.readStdin());
+  try {
+    return withoutMark(io.readFile(path));
+  } catch (error) {
+    throw new UsageError(`can't read ${path}: ${reason(error)}`);
+  }
+}
+
+/** @throws UsageError naming the path, where it can't be written. */
+export function writeText(path: string, text: string, io: Io): void {
+  try {
+    io.writeFile(path, text);
+  } catch (error) {
+    throw new UsageError(`can't write ${path}: ${reason(error)}`);
+  }
+}
+
+function reason(error: unknown): string {
+  const code = (error as { code?: string }).code;
+  if (code === "ENOENT") return "there is no such file or folder";
+  if (code === "EISDIR") return "it is a folder";
+  if (code === "EACCES") return "access is denied";
+  return (error as Error).message;
+}
+
+function withoutMark(text: string): string {
+  return text.startsWith("\uFEFF") ? text.slice(1) : text;
+}
+
+export async function readPlan(path: string, io: Io): Promise<Parsed<Wing>> {
+  return parsePlanText(await readText(path, io));
+}
+
+/**
+ * Readings from a check file or a table: told apart by the first character, since a check file is a JSON object.
+ * What the options state goes before what the file states; what neither states is the plan's reference. How a
+ * table was taken is said on standard error, since much of it may be assumed.
+ */
+export async function readCheck(path: string, wing: Wing, given: Arguments, io: Io): Promise<Parsed<Check>> {
+  const text = await readText(path, io);
+  const stated = statedFrame(given);
+  const isTable = !text.trimStart().startsWith("{");
+  const parsed = isTable
+    ? parseReadingsCsv(text, wing, { ...defaultFrame(wing, io.today), ...stated })
+    : parseCheckText(text, wing);
+  if (!parsed.ok) return parsed;
+  const check = { ...parsed.value, ...stated };
+  if (isTable) {
+    io.err(
+      `linewright: readings taken as of ${check.date}, under ${check.tensionN} N, from the ${check.from}, ` +
+        `instrument zero ${1000 * check.instrumentZeroM} mm\n`,
+    );
+  }
+  return { ...parsed, value: check };
+}
+
+interface Frame {
+  date?: string;
+  tensionN?: number;
+  from?: Datum;
+  instrumentZeroM?: number;
+}
+
+/** What the options state; nothing for what they don't. */
+function statedFrame(given: Arguments): Frame {
+  const frame: Frame = {};
+  const date = given.text("date");
+  if (date !== undefined) {
+    if (!isDay(date)) {
+      throw new UsageError(`--date: "${date}" is not a day written YYYY-MM-DD`);
+    }
+    frame.date = date;
+  }
+  const tensionN = given.number("tension", "N");
+  if (tensionN !== undefined) {
+    if (!(tensionN > 0)) throw new UsageError("--tension must be above 0 N");
+    frame.tensionN = tensionN;
+  }
+  const from = given.text("from");
+  if (from !== undefined) {
+    if (from !== "riser" && from !== "maillon")
+      throw new UsageError(`--from: "${from}" is neither riser nor maillon`);
+    frame.from = from;
+  }
+  const zeroMm = given.number("zero", "mm");
+  if (zeroMm !== undefined) frame.instrumentZeroM = zeroMm / 1000;
+  return frame;
+}

@@ -1,0 +1,43 @@
+/** A command line without a shell: files in memory, what was printed kept. */
+import { main } from "../../src/cli/main.ts";
+
+export interface Run {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+  /** Files written. */
+  readonly written: ReadonlyMap<string, string>;
+}
+
+/** Runs one command line on files given by name; `stdin` is what "-" reads. */
+export async function run(
+  argv: readonly string[],
+  files: Readonly<Record<string, string>> = {},
+  stdin = "",
+): Promise<Run> {
+  let out = "";
+  let err = "";
+  const written = new Map<string, string>();
+  const code = await main(argv, {
+    version: "1.2.3",
+    today: "2026-05-01",
+    out: (text) => {
+      out += text;
+    },
+    err: (text) => {
+      err += text;
+    },
+    readFile: (path) => {
+      const text = files[path];
+      if (text === undefined) throw Object.assign(new Error("no such file"), { code: "ENOENT" });
+      return text;
+    },
+    readStdin: async () => stdin,
+    writeFile: (path, text) => {
+      if (path.startsWith("/forbidden/"))
+        throw Object.assign(new Error("access is denied"), { code: "EACCES" });
+      written.set(path, text);
+    },
+  });
+  return { code, out, err, written };
+}

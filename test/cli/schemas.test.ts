@@ -1,0 +1,14 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { networkJsonSchema } from "../../src/geometry/network-schema.ts";
+import { checkJsonSchema } from "../../src/readings/index.ts";
+
+describe("the published JSON Schemas", () => {
+  it.each([
+    ["check", checkJsonSchema()],
+    ["network", networkJsonSchema()],
+  ])("%s.schema.json is what the code makes", (name, schema) => {
+    const published = readFileSync(new URL(`../../public/${name}.schema.json`, import.meta.url), "utf8");
+    expect(JSON.parse(published)).toEqual(JSON.parse(JSON.stringify(schema)));
+  });
+});
