@@ -1,0 +1,80 @@
+/** The page: the wing, its charts, the panes beside or below, the readout. */
+import { type DragEvent, useState } from "react";
+import styles from "./App.module.css";
+import { Head } from "./Head.tsx";
+import { Help } from "./Help.tsx";
+import { PaneHolder } from "./PaneHolder.tsx";
+import { Strip } from "./panes/Strip.tsx";
+import { useShortcuts, useUndo, useWide } from "./parts/hooks.ts";
+import { Readout } from "./Readout.tsx";
+import { StageFrame } from "./StageFrame.tsx";
+import { app, useAnalysis, useApp } from "./state/app.ts";
+import { NOTHING, SHOWN } from "./state/choices.ts";
+
+export function App() {
+  const wide = useWide();
+  const analysis = useAnalysis();
+  const bring = useApp((state) => state.bring);
+  const [help, setHelp] = useState(false);
+  const [over, setOver] = useState(false);
+
+  useShortcuts((key, event) => {
+    const { choose, choices } = app.getState();
+    const shown = SHOWN[Number(key) - 1];
+    const offered =
+      shown === "tried" ? choices.trials.size > 0 : shown !== undefined && analysis?.measured !== undefined;
+    if (offered && shown !== undefined) choose({ shown });
+    else if (key === "t") document.querySelector<HTMLElement>('[data-slider="trial"]')?.focus();
+    else if (key === "Escape" && choices.picked.kind !== "none") choose({ picked: NOTHING });
+    else if (key === "?") setHelp(true);
+    else if (key === "/") {
+      event.preventDefault();
+      choose({ pane: "lines" });
+      requestAnimationFrame(() => document.getElementById("line-search")?.focus());
+    }
+  });
+
+  useUndo(
+    () => app.getState().undo(),
+    () => app.getState().redo(),
+  );
+
+  const drag = {
+    onDragOver: (event: DragEvent) => {
+      if (!event.dataTransfer.types.includes("Files")) return;
+      event.preventDefault();
+      setOver(true);
+    },
+    onDragLeave: (event: DragEvent) => {
+      if (event.relatedTarget === null) setOver(false);
+    },
+    onDrop: async (event: DragEvent) => {
+      event.preventDefault();
+      setOver(false);
+      const dropped = [...event.dataTransfer.files];
+      bring(await Promise.all(dropped.map(async (file) => ({ name: file.name, text: await file.text() }))));
+    },
+  };
+
+  return (
+    <div className={styles.app} data-wide={wide} data-over={over || undefined} {...drag}>
+      <Head onHelp={() => setHelp(true)} />
+      <main className={styles.bench}>
+        <StageFrame wide={wide} />
+        {wide ? (
+          <section className={styles.strip} aria-label="Along the span">
+            {analysis === undefined ? null : <Strip analysis={analysis} />}
+          </section>
+        ) : null}
+        <PaneHolder wide={wide} />
+        {wide ? (
+          <div className={styles.readout}>
+            {analysis === undefined ? null : <Readout analysis={analysis} brief={false} />}
+          </div>
+        ) : null}
+      </main>
+      {over ? <p className={styles.drop}>Let go to bring these files</p> : null}
+      <Help open={help} onClose={() => setHelp(false)} />
+    </div>
+  );
+}

@@ -1,0 +1,60 @@
+/** Which wing, which check; another wing; help. */
+
+import styles from "./Head.module.css";
+import { identityFacts, wingTitle } from "./model/identity.ts";
+import { useAnalysis, useApp } from "./state/app.ts";
+import { WING_IDS, type WingId } from "./state/choices.ts";
+import { builtInName } from "./state/core.ts";
+
+export function Head(props: { readonly onHelp: () => void }) {
+  const document = useApp((state) => state.document);
+  const openWing = useApp((state) => state.openWing);
+  const choose = useApp((state) => state.choose);
+  const wingId = useApp(({ choices }) => choices.wing);
+  const analysis = useAnalysis();
+  const wing = document?.wing;
+  const facts = document === undefined ? [] : identityFacts(document.wing, document.check, analysis);
+  const label = (id: WingId): string =>
+    id === "own"
+      ? `${wingId === "own" ? (wing?.name ?? "") : ""} (yours)`.trim()
+      : `${builtInName(id)} (invented)`;
+  return (
+    <header className={styles.head}>
+      <p className={styles.word}>Linewright</p>
+      <div className={styles.identity}>
+        <h1 className={styles.name}>{wing === undefined ? "…" : wingTitle(wing)}</h1>
+        <dl className={styles.facts}>
+          {facts.map((fact) => (
+            <div key={fact.label}>
+              <dt>{fact.label}</dt>
+              <dd>{fact.value}</dd>
+            </div>
+          ))}
+        </dl>
+      </div>
+      <div className={styles.actions}>
+        <label className={styles.switch}>
+          <span className={styles.switchWord}>Wings</span>
+          <select
+            aria-label="Wing on the screen"
+            value={wingId}
+            data-input="wing"
+            onChange={(event) => openWing(WING_IDS.find((id) => id === event.target.value) ?? "school")}
+          >
+            {WING_IDS.filter((id) => id !== "own" || wingId === "own").map((id) => (
+              <option key={id} value={id}>
+                {label(id)}
+              </option>
+            ))}
+          </select>
+        </label>
+        <button type="button" className={styles.bring} onClick={() => choose({ pane: "files" })}>
+          Bring a plan or readings
+        </button>
+        <button type="button" className={styles.help} aria-label="Help" onClick={props.onHelp}>
+          ?
+        </button>
+      </div>
+    </header>
+  );
+}

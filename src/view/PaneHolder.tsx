@@ -1,0 +1,96 @@
+/** The panes and the way between them; on small screens the way lies at the thumb. */
+import { type KeyboardEvent, useEffect, useRef } from "react";
+import styles from "./PaneHolder.module.css";
+import { FilesPane } from "./panes/FilesPane.tsx";
+import { FindingsPane } from "./panes/FindingsPane.tsx";
+import { LinesPane } from "./panes/LinesPane.tsx";
+import { RowsPane } from "./panes/RowsPane.tsx";
+import { SpanPane } from "./panes/SpanPane.tsx";
+import { ViewPane } from "./panes/ViewPane.tsx";
+import { Readout } from "./Readout.tsx";
+import { useAnalysis, useApp } from "./state/app.ts";
+import { PANES, type Pane } from "./state/choices.ts";
+
+const LABEL: Readonly<Record<Pane, string>> = {
+  findings: "Findings",
+  span: "Span",
+  rows: "Rows",
+  lines: "Lines",
+  view: "View",
+  files: "Files",
+};
+
+/** Beside a wide stage the charts and the stage's controls are in sight anyway; the pane for them keeps the rigging. */
+const WIDE_PANES: readonly Pane[] = ["findings", "rows", "lines", "view", "files"];
+
+export function PaneHolder({ wide }: { readonly wide: boolean }) {
+  const analysis = useAnalysis();
+  const chosen = useApp(({ choices }) => choices.pane);
+  const choose = useApp((state) => state.choose);
+  const state = useApp(({ work }) => work.state);
+  const tabs = useRef<HTMLDivElement>(null);
+  const body = useRef<HTMLDivElement>(null);
+  const panes = wide ? WIDE_PANES : PANES;
+  const label = (name: Pane): string => (wide && name === "view" ? "Rigging" : LABEL[name]);
+  const pane = panes.includes(chosen) ? chosen : "findings";
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another pane begins at its top
+  useEffect(() => {
+    body.current?.scrollTo({ top: 0 });
+  }, [pane]);
+
+  const walk = (event: KeyboardEvent): void => {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (step === undefined) return;
+    event.preventDefault();
+    const next = panes[(panes.indexOf(pane) + step + panes.length) % panes.length] ?? "findings";
+    choose({ pane: next });
+    tabs.current?.querySelector<HTMLElement>(`[data-pane="${next}"]`)?.focus();
+  };
+
+  return (
+    <section className={styles.holder} aria-label={label(pane)}>
+      <div ref={tabs} className={styles.tabs} role="tablist" aria-label="Panes">
+        {panes.map((name) => (
+          <button
+            key={name}
+            type="button"
+            role="tab"
+            id={`tab-${name}`}
+            data-pane={name}
+            aria-selected={pane === name}
+            aria-controls="pane"
+            tabIndex={pane === name ? 0 : -1}
+            onClick={() => choose({ pane: name })}
+            onKeyDown={walk}
+          >
+            {label(name)}
+          </button>
+        ))}
+      </div>
+      {!wide && analysis !== undefined && pane !== "files" ? <Readout analysis={analysis} brief /> : null}
+      <div ref={body} className={styles.body} id="pane" role="tabpanel" aria-labelledby={`tab-${pane}`}>
+        {pane === "files" ? <FilesPane /> : null}
+        {analysis === undefined ? (
+          pane === "files" ? null : (
+            <p className={styles.wait}>
+              {state === "failed"
+                ? "There is nothing to show here, as the calculation stopped. Files can still be brought and taken along."
+                : "Calculating; what was found stands here in a moment."}
+            </p>
+          )
+        ) : pane === "findings" ? (
+          <FindingsPane analysis={analysis} />
+        ) : pane === "rows" ? (
+          <RowsPane analysis={analysis} />
+        ) : pane === "lines" ? (
+          <LinesPane analysis={analysis} />
+        ) : pane === "span" ? (
+          <SpanPane analysis={analysis} strip={false} />
+        ) : pane === "view" ? (
+          <ViewPane analysis={analysis} wide={wide} />
+        ) : null}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,111 @@
+/** What is drawn on the stage and from where; each control stands alone so that wide and small screens can place it. */
+import type { Analysis } from "../diagnosis/model.ts";
+import { SIDES } from "../plan/model.ts";
+import { rowName } from "./model/format.ts";
+import { rowsOf, toggled } from "./model/picked.ts";
+import { RANGES_M } from "./model/tape.ts";
+import { OneOf, SomeOf } from "./parts/Choice.tsx";
+import { ShapeTape } from "./parts/ShapeTape.tsx";
+import styles from "./StageControls.module.css";
+import { useApp, useLive, useRangeM } from "./state/app.ts";
+import { DIRECTIONS, SHOWN, type Shown } from "./state/choices.ts";
+import { stateShown } from "./state/live.ts";
+
+const SHOWN_LABEL: Readonly<Record<Shown, string>> = {
+  specified: "As specified",
+  measured: "As measured",
+  both: "Both",
+  tried: "As tried",
+};
+
+/** The fourth state is there as long as lengths are tried. */
+export function ShownChoice() {
+  const live = useLive();
+  const trials = useApp(({ choices }) => choices.trials.size);
+  const shown = useApp(({ choices }) => choices.shown);
+  const choose = useApp((state) => state.choose);
+  const unread = live !== undefined && live.states.measured === undefined;
+  return (
+    <OneOf
+      legend="State of the wing"
+      options={SHOWN.filter((value) => value !== "tried" || trials > 0).map((value) => ({
+        value,
+        label: SHOWN_LABEL[value],
+      }))}
+      value={live === undefined || shown === "tried" ? shown : stateShown(live, shown)}
+      onChange={(value) => choose({ shown: value })}
+      disabled={(value) => unread && (value === "measured" || value === "both")}
+    />
+  );
+}
+
+export function RowChoice({ analysis }: { readonly analysis: Analysis }) {
+  const rows = useApp(({ choices }) => choices.rows);
+  const choose = useApp((state) => state.choose);
+  return (
+    <SomeOf
+      legend="Rows drawn"
+      options={rowsOf(analysis).map((value) => ({ value, label: rowName(value) }))}
+      value={rows}
+      onToggle={(row) => choose({ rows: toggled(rows, row) })}
+    />
+  );
+}
+
+export function SideChoice() {
+  const sides = useApp(({ choices }) => choices.sides);
+  const choose = useApp((state) => state.choose);
+  return (
+    <SomeOf
+      legend="Sides drawn"
+      options={SIDES.map((value) => ({ value, label: value === "left" ? "Left" : "Right" }))}
+      value={sides}
+      onToggle={(side) => choose({ sides: toggled(sides, side) })}
+    />
+  );
+}
+
+export function DirectionChoice() {
+  const direction = useApp(({ choices }) => choices.direction);
+  const look = useApp((state) => state.look);
+  return (
+    <div className={styles.directions} role="group" aria-label="Look from">
+      {DIRECTIONS.map((name) => (
+        <button key={name} type="button" aria-pressed={direction === name} onClick={() => look(name)}>
+          {name.charAt(0).toUpperCase() + name.slice(1)}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+export function ShapeChoice() {
+  const exaggeration = useApp(({ choices }) => choices.exaggeration);
+  const choose = useApp((state) => state.choose);
+  return <ShapeTape value={exaggeration} onChange={(value) => choose({ exaggeration: value })} />;
+}
+
+export function RangeChoice() {
+  const own = useApp(({ choices }) => choices.rangeM);
+  const rangeM = useRangeM();
+  const choose = useApp((state) => state.choose);
+  const offered = RANGES_M.includes(rangeM) ? RANGES_M : [...RANGES_M, rangeM].sort((a, b) => a - b);
+  return (
+    <label className={styles.range}>
+      <span className="unseen">Colour scale ends at</span>
+      <select
+        value={own === undefined ? "auto" : String(own)}
+        onChange={(event) =>
+          choose({ rangeM: event.target.value === "auto" ? undefined : Number(event.target.value) })
+        }
+      >
+        <option value="auto">scale as suits: ±{Math.round(rangeM * 1000)} mm</option>
+        {offered.map((range) => (
+          <option key={range} value={String(range)}>
+            scale ±{Math.round(range * 1000)} mm
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}

@@ -1,0 +1,185 @@
+/** Bringing a plan or readings, what became of them, and what can be taken along. */
+import { useId, useMemo, useState } from "react";
+import { counted } from "../model/format.ts";
+import { identityFacts, wingTitle } from "../model/identity.ts";
+import { readingsTemplate } from "../model/template.ts";
+import { offerFile } from "../parts/hooks.ts";
+import { useAnalysis, useApp } from "../state/app.ts";
+import { builtInFiles, builtInName } from "../state/core.ts";
+import { CautionText, Unknowns } from "./Caution.tsx";
+import styles from "./Panes.module.css";
+import { ReceiptList } from "./ReceiptList.tsx";
+import { SheetForm } from "./SheetForm.tsx";
+
+const BUILT_IN = ["school", "second"] as const;
+
+export function FilesPane() {
+  const document = useApp((state) => state.document);
+  const receipts = useApp((state) => state.receipts);
+  const pending = useApp((state) => state.pendingSheet);
+  const kept = useApp((state) => state.kept);
+  const bring = useApp((state) => state.bring);
+  const analysis = useAnalysis();
+  const [pasted, setPasted] = useState("");
+  const pasteId = useId();
+
+  return (
+    <div className={styles.pane}>
+      <section className={styles.block} aria-labelledby="bring">
+        <h2 id="bring">Bring a plan or readings</h2>
+        <p>
+          A plan or a check as JSON, or a sheet of readings as CSV. Choose files, drop them anywhere on this
+          page, or paste. All of it stays in this browser.
+        </p>
+        <label className={styles.fileButton}>
+          <input
+            type="file"
+            multiple
+            accept=".json,.csv,.txt,application/json,text/csv,text/plain"
+            data-input="files"
+            onChange={async (event) => {
+              const input = event.currentTarget;
+              const files = await Promise.all(
+                [...(input.files ?? [])].map(async (file) => ({ name: file.name, text: await file.text() })),
+              );
+              input.value = "";
+              bring(files);
+            }}
+          />
+          <span className={styles.button}>Choose files</span>
+        </label>
+        <details className={styles.paste}>
+          <summary>Paste text instead</summary>
+          <label htmlFor={pasteId} className="unseen">
+            Plan or check as JSON, or readings as CSV
+          </label>
+          <textarea
+            id={pasteId}
+            rows={6}
+            spellCheck={false}
+            value={pasted}
+            placeholder={"tab,left,right\nA1,7421,7419"}
+            onChange={(event) => setPasted(event.target.value)}
+          />
+          <button
+            type="button"
+            className={styles.button}
+            disabled={pasted.trim() === ""}
+            onClick={() => {
+              bring([{ name: "pasted text", text: pasted }]);
+              setPasted("");
+            }}
+          >
+            Read it
+          </button>
+        </details>
+        <ReceiptList receipts={receipts} />
+        {pending !== undefined && document !== undefined ? (
+          <SheetForm key={pending.text} sheet={pending} wing={document.wing} />
+        ) : null}
+        {kept ? null : (
+          <p className={styles.warning} role="alert">
+            This browser has no room to keep these files: after a reload they must be chosen again.
+          </p>
+        )}
+      </section>
+
+      {document === undefined ? null : (
+        <section className={styles.block} aria-labelledby="present">
+          <h2 id="present">On the screen: {wingTitle(document.wing)}</h2>
+          <dl className={styles.present}>
+            {identityFacts(document.wing, document.check, analysis).map((fact) => (
+              <div key={fact.label}>
+                <dt>{fact.label}</dt>
+                <dd>{fact.value}</dd>
+              </div>
+            ))}
+          </dl>
+          {document.wing.note === undefined ? null : <p>{document.wing.note}</p>}
+          {document.check?.note === undefined ? null : <p>{document.check.note}</p>}
+        </section>
+      )}
+
+      <section className={styles.block} aria-labelledby="take">
+        <h2 id="take">Take along</h2>
+        <ul className={styles.takes}>
+          {document === undefined ? null : (
+            <>
+              <Take
+                text={`Empty sheet for readings of ${document.wing.name} (CSV)`}
+                onTake={() =>
+                  offerFile(`readings ${document.wing.name}.csv`, readingsTemplate(document.wing), "text/csv")
+                }
+              />
+              <Take
+                text={`Plan of ${document.wing.name} (JSON)`}
+                onTake={() =>
+                  offerFile(document.files.plan.name, document.files.plan.text, "application/json")
+                }
+              />
+              {document.files.readings === undefined ? null : (
+                <Take
+                  text={`Readings on the screen (${counted(document.check?.readings.length ?? 0, "reading")})`}
+                  onTake={() =>
+                    offerFile(
+                      document.files.readings?.name ?? "readings",
+                      document.files.readings?.text ?? "",
+                      "text/plain",
+                    )
+                  }
+                />
+              )}
+            </>
+          )}
+        </ul>
+      </section>
+
+      <section className={styles.block} aria-labelledby="invented">
+        <h2 id="invented">Invented wings to try</h2>
+        <ul className={styles.takes}>
+          {BUILT_IN.map((id) => (
+            <BuiltIn key={id} id={id} verb={document?.source === "own" ? "Back to" : "Open"} />
+          ))}
+        </ul>
+      </section>
+
+      <section className={styles.block} aria-labelledby="limits">
+        <h2 id="limits">What this does not know</h2>
+        <Unknowns />
+        <CautionText />
+      </section>
+    </div>
+  );
+}
+
+function Take({ text, onTake }: { readonly text: string; readonly onTake: () => void }) {
+  return (
+    <li>
+      <button type="button" className={styles.textButton} onClick={onTake}>
+        {text}
+      </button>
+    </li>
+  );
+}
+
+function BuiltIn({ id, verb }: { readonly id: (typeof BUILT_IN)[number]; readonly verb: string }) {
+  const openWing = useApp((state) => state.openWing);
+  const files = useMemo(() => builtInFiles(id), [id]);
+  return (
+    <li>
+      <button type="button" className={styles.textButton} data-open={id} onClick={() => openWing(id)}>
+        {verb} {builtInName(id)}
+      </button>
+      {files.map(({ name, text }) => (
+        <button
+          key={name}
+          type="button"
+          className={styles.textButton}
+          onClick={() => offerFile(name, text, name.endsWith(".csv") ? "text/csv" : "application/json")}
+        >
+          {name}
+        </button>
+      ))}
+    </li>
+  );
+}

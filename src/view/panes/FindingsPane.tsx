@@ -1,0 +1,116 @@
+/** What was found, in words, gravest first. Opening one picks out its lines. */
+import { useEffect, useRef } from "react";
+import type { Analysis, Finding } from "../../diagnosis/model.ts";
+import { counted } from "../model/format.ts";
+import { readingsTemplate } from "../model/template.ts";
+import { offerFile } from "../parts/hooks.ts";
+import { useApp } from "../state/app.ts";
+import { CautionLine } from "./Caution.tsx";
+import styles from "./Panes.module.css";
+
+const SEVERITY: Readonly<Record<Finding["severity"], string>> = {
+  act: "Beyond limit",
+  watch: "Near limit",
+  fine: "Noted",
+};
+
+export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
+  const picked = useApp(({ choices }) => choices.picked);
+  const choose = useApp((state) => state.choose);
+  const list = useRef<HTMLOListElement>(null);
+  const pickedId = picked.kind === "finding" ? picked.id : undefined;
+
+  // An address may open one that lies below the fold.
+  useEffect(() => {
+    if (pickedId === undefined) return;
+    list.current
+      ?.querySelector(`[data-finding="${CSS.escape(pickedId)}"]`)
+      ?.scrollIntoView({ block: "nearest" });
+  }, [pickedId]);
+
+  if (analysis.check === undefined) return <Unread />;
+  const openId = pickedId ?? analysis.findings[0]?.id;
+  return (
+    <div className={styles.pane}>
+      <ol ref={list} className={styles.findings} aria-label="Findings, gravest first">
+        {analysis.findings.map((finding) => {
+          const isPicked = pickedId === finding.id;
+          const isOpen = openId === finding.id;
+          return (
+            <li
+              key={finding.id}
+              className={styles.finding}
+              data-finding={finding.id}
+              data-severity={finding.severity}
+              data-picked={isPicked || undefined}
+            >
+              <button
+                type="button"
+                className={styles.findingHead}
+                aria-expanded={isOpen}
+                aria-pressed={isPicked}
+                onClick={() =>
+                  choose({ picked: isPicked ? { kind: "none" } : { kind: "finding", id: finding.id } })
+                }
+              >
+                <span className={styles.severity}>{SEVERITY[finding.severity]}</span>
+                <span className={styles.headline}>{finding.headline}</span>
+              </button>
+              {isOpen ? (
+                <div className={styles.findingBody}>
+                  <p>{finding.detail}</p>
+                  {finding.lineKeys.length > 0 && !isPicked ? (
+                    <button
+                      type="button"
+                      className={styles.textButton}
+                      onClick={() => choose({ picked: { kind: "finding", id: finding.id } })}
+                    >
+                      Show{" "}
+                      {finding.lineKeys.length === 1
+                        ? "the line"
+                        : `the ${counted(finding.lineKeys.length, "line")}`}{" "}
+                      in 3D
+                    </button>
+                  ) : null}
+                </div>
+              ) : null}
+            </li>
+          );
+        })}
+      </ol>
+      {analysis.findings.length === 0 ? (
+        <p className={styles.note}>Nothing that these readings could carry stands out.</p>
+      ) : null}
+      <CautionLine />
+    </div>
+  );
+}
+
+function Unread() {
+  const wing = useApp((state) => state.document?.wing);
+  const choose = useApp((state) => state.choose);
+  return (
+    <div className={styles.pane}>
+      <div className={styles.invitation}>
+        <h2>No readings yet</h2>
+        <p>
+          The wing hangs as specified. Bring the readings of a check, or take an empty sheet along to the
+          wing: it lists every tab, left and right.
+        </p>
+        <button type="button" className={styles.button} onClick={() => choose({ pane: "files" })}>
+          Bring readings
+        </button>
+        {wing === undefined ? null : (
+          <button
+            type="button"
+            className={styles.textButton}
+            onClick={() => offerFile(`readings ${wing.name}.csv`, readingsTemplate(wing), "text/csv")}
+          >
+            Take an empty sheet along (CSV)
+          </button>
+        )}
+      </div>
+      <CautionLine />
+    </div>
+  );
+}

@@ -1,0 +1,221 @@
+/** One rib of both sides from the side, with its change in figures; stepping goes from the middle to the tips. */
+import { useMemo } from "react";
+import type { Analysis } from "../../diagnosis/model.ts";
+import type { RibChange } from "../../geometry/model.ts";
+import { SIDES, type Side } from "../../plan/model.ts";
+import { RibSide } from "../charts/RibSide.tsx";
+import { tabsUnder } from "../model/cascade.ts";
+import { nearestRib, type RibFigures, ribFigures, ribNumbers, ribOutlines } from "../model/ribFigures.ts";
+import { OneOf } from "../parts/Choice.tsx";
+import { useSize } from "../parts/hooks.ts";
+import { pickLine, useApp, useLive, usePickedLines, useRangeM } from "../state/app.ts";
+import { stateShown } from "../state/live.ts";
+import styles from "./Mechanics.module.css";
+
+const SIDE_OPTIONS = SIDES.map((value) => ({ value, label: value === "left" ? "Left" : "Right" }));
+
+/** @param both both sides beside each other; else one, with a switch */
+export function RibPane({ analysis, both }: { readonly analysis: Analysis; readonly both: boolean }) {
+  const asked = useApp(({ choices }) => choices.rib);
+  const side = useApp(({ choices }) => choices.ribSide);
+  const exaggeration = useApp(({ choices }) => choices.exaggeration);
+  const choose = useApp((state) => state.choose);
+  const ribs = useMemo(() => ribNumbers(analysis), [analysis]);
+  const cascade = useApp((state) => state.document?.cascade);
+  const picked = useApp(({ choices }) => choices.picked);
+  // An address may pick a line without naming a rib.
+  const tabs = picked.kind === "line" ? (cascade?.tabsAbove.get(picked.key) ?? []) : [];
+  const above = cascade?.tabs.get(tabs[Math.floor(tabs.length / 2)] ?? "")?.rib;
+  const rib = nearestRib(ribs, asked ?? above);
+  if (rib === undefined) return <p className={styles.none}>No rib of this plan has two tabs.</p>;
+  const place = ribs.indexOf(rib);
+  const step = (by: number): void => {
+    const next = ribs[place + by];
+    if (next !== undefined) choose({ rib: next });
+  };
+  return (
+    <section className={styles.ribPane} aria-label="One rib from the side" data-rib-pane={rib}>
+      <header className={styles.ribHead}>
+        <span className={styles.stepper}>
+          <button
+            type="button"
+            aria-label="Next rib towards the middle"
+            disabled={place <= 0}
+            onClick={() => step(-1)}
+          >
+            ◂
+          </button>
+          <strong>Rib {rib}</strong>
+          <button
+            type="button"
+            aria-label="Next rib towards the tips"
+            disabled={place >= ribs.length - 1}
+            onClick={() => step(1)}
+          >
+            ▸
+          </button>
+        </span>
+        {both ? null : (
+          <OneOf
+            legend="Side of the rib"
+            options={SIDE_OPTIONS}
+            value={side}
+            onChange={(value) => choose({ ribSide: value })}
+          />
+        )}
+        <Key tried={analysis.measured !== undefined} />
+        <span className={styles.factor} data-rib-factor>
+          change drawn <span className="figures">×{exaggeration}</span>
+        </span>
+      </header>
+      <div className={both ? styles.ribBoth : styles.ribOne}>
+        {(both ? SIDES : [side]).map((each) => (
+          <RibHalf key={each} analysis={analysis} side={each} rib={rib} exaggeration={exaggeration} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+function Key({ tried }: { readonly tried: boolean }) {
+  const live = useLive();
+  return (
+    <ul className={styles.key} aria-label="Outlines">
+      <li>
+        <svg width="26" height="12" aria-hidden="true">
+          <rect x="0.5" y="1.5" width="25" height="9" fill="var(--hair)" stroke="var(--hair-strong)" />
+        </svg>
+        specified
+      </li>
+      {tried && live?.states.measured !== undefined ? (
+        <li>
+          <svg width="26" height="12" aria-hidden="true">
+            <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" />
+          </svg>
+          measured
+        </li>
+      ) : null}
+      {live?.states.tried === undefined ? null : (
+        <li>
+          <svg width="26" height="12" aria-hidden="true">
+            <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" strokeDasharray="7 4" />
+          </svg>
+          tried
+        </li>
+      )}
+    </ul>
+  );
+}
+
+function RibHalf(props: {
+  readonly analysis: Analysis;
+  readonly side: Side;
+  readonly rib: number;
+  readonly exaggeration: number;
+}) {
+  const { analysis, side, rib, exaggeration } = props;
+  const live = useLive();
+  const band = useApp((state) => state.band);
+  const shown = useApp(({ choices }) => choices.shown);
+  const cascade = useApp((state) => state.document?.cascade);
+  const hover = useApp((state) => state.hover);
+  const picked = usePickedLines();
+  const rangeM = useRangeM();
+  const [ref, size] = useSize<HTMLDivElement>();
+  const chosen = useMemo(
+    () => (cascade === undefined ? new Set<string>() : tabsUnder(cascade, picked)),
+    [cascade, picked],
+  );
+  const deviation = useMemo(
+    () => new Map(analysis.deviations.paths.map((path) => [path.tabKey, path.deviationM])),
+    [analysis],
+  );
+  const outlines = useMemo(
+    () =>
+      live === undefined
+        ? undefined
+        : ribOutlines(
+            analysis,
+            { measured: live.states.measured, tried: live.states.tried },
+            side,
+            rib,
+            exaggeration,
+          ),
+    [analysis, live, side, rib, exaggeration],
+  );
+  const changeOf = (ribs: readonly RibChange[] | undefined): RibChange | undefined =>
+    ribs?.find((each) => each.side === side && each.rib === rib);
+  const measured = changeOf(live?.states.ribs);
+  const tried = changeOf(live?.states.triedRibs);
+  if (live === undefined) return null;
+  const state = stateShown(live, shown);
+  const front = state === "both" ? "measured" : state;
+  return (
+    <figure className={styles.ribHalf} data-rib-half={side}>
+      <figcaption>
+        <strong>{side === "left" ? "Left" : "Right"}</strong>
+      </figcaption>
+      <div ref={ref} className={styles.ribRoom}>
+        {outlines === undefined ? (
+          <p className={styles.none}>No tabs on this rib.</p>
+        ) : size.width > 60 ? (
+          <RibSide
+            outlines={outlines}
+            width={size.width}
+            height={size.height}
+            deviationOf={(key) => deviation.get(key)}
+            lineOf={(key) => cascade?.tabs.get(key)?.lineKey}
+            chosen={chosen}
+            rangeM={rangeM}
+            exaggeration={exaggeration}
+            front={front}
+            onHover={hover}
+            onPick={pickLine}
+          />
+        ) : null}
+      </div>
+      <Figures
+        measured={measured === undefined ? undefined : ribFigures(measured, band)}
+        tried={tried === undefined ? undefined : ribFigures(tried, band)}
+      />
+    </figure>
+  );
+}
+
+const ROWS: readonly (readonly [keyof RibFigures, string])[] = [
+  ["incidence", "Incidence"],
+  ["camber", "Camber, % chord"],
+  ["heave", "Heave, mm"],
+  ["residual", "Fit leaves, mm"],
+];
+
+function Figures(props: {
+  readonly measured: RibFigures | undefined;
+  readonly tried: RibFigures | undefined;
+}) {
+  const { measured, tried } = props;
+  if (measured === undefined && tried === undefined)
+    return <p className={styles.none}>Nothing differs from the plan: no readings, nothing tried.</p>;
+  return (
+    <table className={styles.ribFigures}>
+      {tried === undefined ? null : (
+        <thead>
+          <tr>
+            <td />
+            {measured === undefined ? null : <th scope="col">measured</th>}
+            <th scope="col">tried</th>
+          </tr>
+        </thead>
+      )}
+      <tbody>
+        {ROWS.map(([key, label]) => (
+          <tr key={key} data-figure={key}>
+            <th scope="row">{label}</th>
+            {measured === undefined ? null : <td>{measured[key]}</td>}
+            {tried === undefined ? null : <td>{tried[key]}</td>}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,99 @@
+/** The rows beside each other, each with its tabs as marks on a tape. */
+import { Fragment } from "react";
+import type { Analysis } from "../../diagnosis/model.ts";
+import { rowName, signedMm } from "../model/format.ts";
+import { rowEntries } from "../model/rowTable.ts";
+import { MarkTape } from "../parts/MarkTape.tsx";
+import { useApp, usePickedLines, useRangeM } from "../state/app.ts";
+import { CautionLine } from "./Caution.tsx";
+import styles from "./Panes.module.css";
+
+export function RowsPane({ analysis }: { readonly analysis: Analysis }) {
+  const picked = useApp(({ choices }) => choices.picked);
+  const choose = useApp((state) => state.choose);
+  const lines = usePickedLines();
+  const rangeM = useRangeM();
+  const entries = rowEntries(analysis);
+  const toleranceM = analysis.wing.tolerances.pathM;
+  return (
+    <div className={styles.pane}>
+      <table className={styles.rows} data-table="rows">
+        <caption>
+          Millimetres against the plan; tolerance ±{Math.round(toleranceM * 1000)} mm (
+          {analysis.wing.tolerances.source})
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Row</th>
+            <th scope="col">Mean</th>
+            <th scope="col">Left</th>
+            <th scope="col">Right</th>
+            <th scope="col">L − R</th>
+            <th scope="col">Worst</th>
+            <th scope="col">Out</th>
+          </tr>
+        </thead>
+        <tbody>
+          {entries.map((entry) => {
+            const isPicked = picked.kind === "row" && picked.row === entry.row;
+            const extentM = Math.max(rangeM, Math.abs(entry.worstM ?? 0));
+            return (
+              <Fragment key={entry.row}>
+                <tr data-row={entry.row} data-picked={isPicked || undefined}>
+                  <th scope="row">
+                    <button
+                      type="button"
+                      aria-pressed={isPicked}
+                      onClick={() =>
+                        choose({ picked: isPicked ? { kind: "none" } : { kind: "row", row: entry.row } })
+                      }
+                    >
+                      {rowName(entry.row)}
+                    </button>
+                  </th>
+                  <td>
+                    <strong>{signedMm(entry.meanM)}</strong>
+                  </td>
+                  <td>{signedMm(entry.leftM)}</td>
+                  <td>{signedMm(entry.rightM)}</td>
+                  <td>{signedMm(entry.leftMinusRightM)}</td>
+                  <td>
+                    {signedMm(entry.worstM)}
+                    {entry.worstAt === undefined ? null : <small>{entry.worstAt}</small>}
+                  </td>
+                  <td>
+                    {entry.measured === 0 ? "–" : `${entry.outOfTolerance}/${entry.measured}`}
+                    {entry.measured < entry.total ? <small>of {entry.total} tabs</small> : null}
+                  </td>
+                </tr>
+                <tr className={styles.tapeRow}>
+                  <td colSpan={7}>
+                    <MarkTape
+                      marks={entry.marks.map((mark) => ({
+                        key: mark.tabKey,
+                        side: mark.side,
+                        deviationM: mark.deviationM,
+                        strong: lines.has(mark.lineKey),
+                      }))}
+                      extentM={extentM}
+                      rangeM={rangeM}
+                      toleranceM={toleranceM}
+                      meanM={entry.meanM}
+                      height={26}
+                    />
+                    <span className={styles.tapeEnds}>
+                      <span>{signedMm(-extentM)}</span>
+                      <span>left tabs above, right below, mean ○</span>
+                      <span>{signedMm(extentM)}</span>
+                    </span>
+                  </td>
+                </tr>
+              </Fragment>
+            );
+          })}
+        </tbody>
+      </table>
+      <CautionLine />
+    </div>
+  );
+}

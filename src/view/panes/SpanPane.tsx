@@ -1,0 +1,34 @@
+/** The charts along the span, as a strip below the stage or as a pane of their own. */
+import type { Analysis } from "../../diagnosis/model.ts";
+import { SpanCharts } from "../charts/SpanCharts.tsx";
+import { useSize } from "../parts/hooks.ts";
+import { CautionLine } from "./Caution.tsx";
+import styles from "./Panes.module.css";
+import { RibPane } from "./RibPane.tsx";
+
+export function SpanPane({ analysis, strip }: { readonly analysis: Analysis; readonly strip: boolean }) {
+  const [ref, size] = useSize<HTMLDivElement>();
+  if (analysis.measured === undefined)
+    return (
+      <p className={styles.note}>
+        Deviation and incidence along the span appear here once there are readings.
+      </p>
+    );
+  return (
+    <div className={strip ? styles.strip : styles.pane}>
+      <div ref={ref} className={styles.chartRoom}>
+        <SpanCharts
+          analysis={analysis}
+          width={size.width}
+          height={strip ? size.height : Math.max(400, size.height)}
+        />
+      </div>
+      {strip ? null : (
+        <>
+          <RibPane analysis={analysis} both={false} />
+          <CautionLine />
+        </>
+      )}
+    </div>
+  );
+}

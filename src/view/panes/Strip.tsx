@@ -1,0 +1,48 @@
+/** Below a wide stage: the charts along the span, or one rib from the side. */
+import type { KeyboardEvent } from "react";
+import type { Analysis } from "../../diagnosis/model.ts";
+import { useApp } from "../state/app.ts";
+import { STRIPS, type Strip as StripName } from "../state/choices.ts";
+import styles from "./Panes.module.css";
+import { RibPane } from "./RibPane.tsx";
+import { SpanPane } from "./SpanPane.tsx";
+
+const LABEL: Readonly<Record<StripName, string>> = { span: "Along the span", rib: "One rib" };
+
+export function Strip({ analysis }: { readonly analysis: Analysis }) {
+  const strip = useApp(({ choices }) => choices.strip);
+  const choose = useApp((state) => state.choose);
+  const walk = (event: KeyboardEvent): void => {
+    if (event.key !== "ArrowLeft" && event.key !== "ArrowRight") return;
+    event.preventDefault();
+    const next = strip === "span" ? "rib" : "span";
+    choose({ strip: next });
+    document.querySelector<HTMLElement>(`[data-strip="${next}"]`)?.focus();
+  };
+  return (
+    <div className={styles.stripFrame}>
+      <div className={styles.stripTabs} role="tablist" aria-label="Below the stage">
+        {STRIPS.map((name) => (
+          <button
+            key={name}
+            type="button"
+            role="tab"
+            id={`strip-${name}`}
+            data-strip={name}
+            aria-selected={strip === name}
+            aria-controls="strip"
+            tabIndex={strip === name ? 0 : -1}
+            onClick={() => choose({ strip: name })}
+            onKeyDown={walk}
+          >
+            {LABEL[name]}
+          </button>
+        ))}
+        <p className={styles.stripCaution}>Approximate model; no clearance to fly</p>
+      </div>
+      <div className={styles.stripBody} id="strip" role="tabpanel" aria-labelledby={`strip-${strip}`}>
+        {strip === "rib" ? <RibPane analysis={analysis} both /> : <SpanPane analysis={analysis} strip />}
+      </div>
+    </div>
+  );
+}

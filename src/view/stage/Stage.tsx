@@ -1,0 +1,220 @@
+/** The wing in 3D: one component that takes an analysis and choices, and tells back what the pointer is on. */
+import { Canvas, type RootState } from "@react-three/fiber";
+import {
+  Component,
+  type PointerEvent,
+  type ReactNode,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
+import { GROUND_HEX } from "../../diagnosis/colour.ts";
+import type { StageProps } from "./props.ts";
+import { type Overlay, Scene, type SceneHandle } from "./Scene.tsx";
+import styles from "./Stage.module.css";
+import { lineTag, stageCaption } from "./words.ts";
+
+export type { ShownState, StageProps, ViewDirection } from "./props.ts";
+
+/** A press that moves farther [CSS px] or lasts longer [ms] is a turn of the camera, not a tap. */
+const TAP = { movePx: 6, lastsMs: 600 };
+/** One press of an arrow key: 6° to the right and up. */
+const TURN_RAD = (6 * Math.PI) / 180;
+const KEY_TURNS: Readonly<Record<string, readonly [rightRad: number, upRad: number]>> = {
+  ArrowLeft: [-TURN_RAD, 0],
+  ArrowRight: [TURN_RAD, 0],
+  ArrowUp: [0, TURN_RAD],
+  ArrowDown: [0, -TURN_RAD],
+};
+const KEY_ZOOMS: Readonly<Record<string, number>> = { "+": 1.15, "=": 1.15, "-": 1 / 1.15 };
+
+export function Stage(stage: StageProps) {
+  const host = useRef<HTMLDivElement>(null);
+  const tag = useRef<HTMLDivElement>(null);
+  const left = useRef<HTMLDivElement>(null);
+  const right = useRef<HTMLDivElement>(null);
+  const words = useRef<HTMLDivElement>(null);
+  const overlay = useMemo<Overlay>(() => ({ host, tag, left, right, words }), []);
+  const handle = useRef<SceneHandle>(undefined);
+  const canDraw = useMemo(hasWebGl, []);
+  const [lost, setLost] = useState(false);
+
+  const { analysis, hovered, onHover, onSelect } = stage;
+  const caption = stageCaption(
+    stage.shown,
+    stage.exaggeration,
+    stage.states.measured !== undefined,
+    stage.rigged,
+  );
+  const tagText = hovered === undefined ? undefined : lineTag(analysis, hovered);
+
+  // Pointer. Touch has no hover: a tap selects, in a wider reach.
+  const press = useRef<{ x: number; y: number; at: number; moved: boolean; pointers: number } | undefined>(
+    undefined,
+  );
+  const told = useRef<string | undefined>(undefined);
+  const tellHover = useCallback(
+    (key: string | undefined) => {
+      if (told.current === key) return;
+      told.current = key;
+      onHover(key);
+    },
+    [onHover],
+  );
+  const pickAt = (event: PointerEvent): string | undefined => {
+    const box = host.current?.getBoundingClientRect();
+    if (box === undefined) return undefined;
+    return handle.current?.pick(event.clientX - box.left, event.clientY - box.top, event.pointerType);
+  };
+  const onPointerDown = (event: PointerEvent): void => {
+    const pointers = event.isPrimary ? 1 : (press.current?.pointers ?? 0) + 1;
+    press.current = {
+      x: event.clientX,
+      y: event.clientY,
+      at: event.timeStamp,
+      moved: pointers > 1,
+      pointers,
+    };
+  };
+  const onPointerMove = (event: PointerEvent): void => {
+    const from = press.current;
+    if (from !== undefined && Math.hypot(event.clientX - from.x, event.clientY - from.y) > TAP.movePx)
+      from.moved = true;
+    if (event.pointerType !== "touch" && event.buttons === 0) tellHover(pickAt(event));
+  };
+  const onPointerUp = (event: PointerEvent): void => {
+    const from = press.current;
+    if (!event.isPrimary || from === undefined) return;
+    press.current = undefined;
+    const tapped = !from.moved && event.timeStamp - from.at < TAP.lastsMs && event.button === 0;
+    if (tapped) onSelect(pickAt(event));
+  };
+
+  const onKeyDown = (event: React.KeyboardEvent): void => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const turn = KEY_TURNS[event.key];
+    const zoom = KEY_ZOOMS[event.key];
+    if (turn === undefined && zoom === undefined) return;
+    event.preventDefault();
+    if (turn !== undefined) handle.current?.turn(...turn);
+    if (zoom !== undefined) handle.current?.zoom(zoom);
+  };
+
+  // The context can be taken away (sleep, another tab's load); the renderer rebuilds itself when it comes back.
+  const [root, setRoot] = useState<RootState>();
+  useEffect(() => {
+    if (root === undefined) return;
+    const canvas = root.gl.domElement;
+    const onLost = (event: Event) => {
+      event.preventDefault();
+      setLost(true);
+    };
+    const onRestored = () => {
+      root.gl.setClearColor(GROUND_HEX, 1);
+      setLost(false);
+      root.invalidate();
+    };
+    canvas.addEventListener("webglcontextlost", onLost);
+    canvas.addEventListener("webglcontextrestored", onRestored);
+    return () => {
+      canvas.removeEventListener("webglcontextlost", onLost);
+      canvas.removeEventListener("webglcontextrestored", onRestored);
+    };
+  }, [root]);
+
+  const label = `${analysis.wing.name} in 3D, ${caption.state}${caption.scale === undefined ? "" : `, ${caption.scale}`}. Arrow keys turn, plus and minus zoom.`;
+  const unavailable = (
+    <div className={styles.message} role="status" data-stage-unavailable="true">
+      <p>The 3D view needs WebGL 2, which this browser doesn't give.</p>
+      <p>Everything else works without it: the figures, the charts and the tables say the same.</p>
+    </div>
+  );
+  if (!canDraw) return <div className={styles.stage}>{unavailable}</div>;
+
+  return (
+    <div
+      ref={host}
+      className={styles.stage}
+      role="application"
+      aria-label={label}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: as above
+      tabIndex={0}
+      data-stage-ready="false"
+      data-hovered={hovered ?? ""}
+      onPointerDown={onPointerDown}
+      onPointerMove={onPointerMove}
+      onPointerUp={onPointerUp}
+      onPointerCancel={() => {
+        press.current = undefined;
+      }}
+      onPointerLeave={() => tellHover(undefined)}
+      onKeyDown={onKeyDown}
+    >
+      <Fallback instead={unavailable}>
+        <Canvas
+          frameloop="demand"
+          flat
+          dpr={[1, 2]}
+          gl={{ antialias: true, alpha: false, powerPreference: "high-performance" }}
+          camera={{ fov: 24, near: 0.1, far: 400, position: [-20, -15, 3] }}
+          onCreated={(created) => {
+            created.gl.setClearColor(GROUND_HEX, 1);
+            setRoot(created);
+          }}
+        >
+          <Scene stage={stage} overlay={overlay} handle={handle} />
+        </Canvas>
+        <div ref={left} className={`${styles.over} ${styles.side}`} aria-hidden="true">
+          left
+        </div>
+        <div ref={right} className={`${styles.over} ${styles.side}`} aria-hidden="true">
+          right
+        </div>
+        <div
+          ref={tag}
+          className={`${styles.over} ${styles.tag}`}
+          hidden={tagText === undefined}
+          data-stage-tag="true"
+        >
+          {tagText}
+        </div>
+        <div ref={words} className={styles.caption} data-stage-caption="true">
+          <div className={styles.state}>{caption.state}</div>
+          {caption.scale !== undefined && <div className={styles.scale}>{caption.scale}</div>}
+        </div>
+        {lost && (
+          <div className={styles.message} role="status">
+            <p>The picture was interrupted.</p>
+            <p>It comes back by itself as soon as the graphics are free again.</p>
+          </div>
+        )}
+      </Fallback>
+    </div>
+  );
+}
+
+function hasWebGl(): boolean {
+  try {
+    const context = document.createElement("canvas").getContext("webgl2");
+    context?.getExtension("WEBGL_lose_context")?.loseContext();
+    return context !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** Shows something else where the picture can't be made: creating the renderer can still fail after a probe succeeded. */
+class Fallback extends Component<
+  { readonly instead: ReactNode; readonly children: ReactNode },
+  { failed: boolean }
+> {
+  override state = { failed: false };
+  static getDerivedStateFromError() {
+    return { failed: true };
+  }
+  override render() {
+    return this.state.failed ? this.props.instead : this.props.children;
+  }
+}

@@ -1,0 +1,70 @@
+/** What the user chose to look at. Plain values; none of it changes the wing or its readings. */
+import { ROWS, type Row, SIDES, type Side } from "../../plan/model.ts";
+import { AS_SPECIFIED, type Rigging } from "./rigging.ts";
+import { NO_TRIALS, type Trials } from "./trials.ts";
+
+/** Which wing: a built-in one by its name, or the user's own. */
+export type WingId = "school" | "second" | "own";
+export const WING_IDS: readonly WingId[] = ["school", "second", "own"];
+
+/** `both`: as measured over as specified. `tried`: with the lengths that are tried, over as measured. */
+export type Shown = "specified" | "measured" | "both" | "tried";
+export const SHOWN: readonly Shown[] = ["specified", "measured", "both", "tried"];
+
+/** What stands below the stage on wide screens: the charts along the span, or one rib from the side. */
+export type Strip = "span" | "rib";
+export const STRIPS: readonly Strip[] = ["span", "rib"];
+
+export type Pane = "findings" | "span" | "rows" | "lines" | "view" | "files";
+export const PANES: readonly Pane[] = ["findings", "span", "rows", "lines", "view", "files"];
+
+export type DirectionName = "overview" | "front" | "side" | "above" | "pilot";
+export const DIRECTIONS: readonly DirectionName[] = ["overview", "front", "side", "above", "pilot"];
+
+/** What is picked out: one line, all that a finding concerns, or a row. */
+export type Picked =
+  | { readonly kind: "none" }
+  | { readonly kind: "line"; readonly key: string }
+  | { readonly kind: "finding"; readonly id: string }
+  | { readonly kind: "row"; readonly row: Row };
+export const NOTHING: Picked = { kind: "none" };
+
+export interface Choices {
+  readonly wing: WingId;
+  readonly shown: Shown;
+  /** Shape exaggeration, 1 to 40, whole. */
+  readonly exaggeration: number;
+  readonly rows: ReadonlySet<Row>;
+  readonly sides: ReadonlySet<Side>;
+  readonly picked: Picked;
+  readonly pane: Pane;
+  readonly direction: DirectionName;
+  /** Deviation at the ends of the colour scale [m]; undefined: as suits the readings. */
+  readonly rangeM: number | undefined;
+  readonly rigging: Rigging;
+  readonly trials: Trials;
+  readonly strip: Strip;
+  /** Rib seen from the side; undefined: the innermost. */
+  readonly rib: number | undefined;
+  readonly ribSide: Side;
+}
+
+export const LEAST_EXAGGERATION = 1;
+export const MOST_EXAGGERATION = 40;
+
+export const INITIAL: Choices = {
+  wing: "school",
+  shown: "measured",
+  exaggeration: 10,
+  rows: new Set(ROWS),
+  sides: new Set(SIDES),
+  picked: NOTHING,
+  pane: "findings",
+  direction: "overview",
+  rangeM: undefined,
+  rigging: AS_SPECIFIED,
+  trials: NO_TRIALS,
+  strip: "span",
+  rib: undefined,
+  ribSide: "left",
+};

@@ -1,0 +1,38 @@
+/** What passes between the page and the worker: plain data, cloned on the way. */
+import type { Band } from "../../diagnosis/assumption-band.ts";
+import type { Analysis } from "../../diagnosis/model.ts";
+import type { States, StatesQuestion } from "../../diagnosis/states.ts";
+import type { Wing } from "../../plan/model.ts";
+import type { Check } from "../../readings/model.ts";
+
+export interface AnalysisRequest {
+  readonly kind: "analyse";
+  readonly request: number;
+  readonly wing: Wing;
+  readonly check: Check | undefined;
+}
+
+/** Asks for states of the wing that was analysed last, under the same request number. */
+export interface SolveRequest {
+  readonly kind: "solve";
+  readonly request: number;
+  readonly turn: number;
+  readonly question: StatesQuestion;
+}
+
+export type WorkerRequest = AnalysisRequest | SolveRequest;
+
+export type WorkerReply =
+  | { readonly request: number; readonly kind: "progress"; readonly text: string }
+  | { readonly request: number; readonly kind: "done"; readonly analysis: Analysis }
+  | { readonly request: number; readonly kind: "failed"; readonly message: string }
+  | {
+      readonly request: number;
+      readonly kind: "states";
+      readonly turn: number;
+      readonly states: States;
+      /** Time that the solve took in the worker [ms]. */
+      readonly tookMs: number;
+    }
+  | { readonly request: number; readonly kind: "unsolved"; readonly turn: number; readonly message: string }
+  | { readonly request: number; readonly kind: "band"; readonly band: Band };

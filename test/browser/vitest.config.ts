@@ -1,0 +1,14 @@
+import { defineConfig } from "vitest/config";
+
+/** Browser tests: one preview server for all, one file after the other, as they share two cores with the browser. */
+export default defineConfig({
+  test: {
+    root: `${import.meta.dirname}/../..`,
+    environment: "node",
+    include: ["test/browser/**/*.browser.ts"],
+    globalSetup: ["test/browser/serve.ts"],
+    fileParallelism: false,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
+  },
+});
