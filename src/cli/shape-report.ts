@@ -1,6 +1,6 @@
 /** A solved wing as JSON and as text. SI inside; millimetres, degrees and newtons out. */
 import type { Equilibrium, RibChange, WingModel } from "../geometry/model.ts";
-import type { Balance } from "../geometry/network-result.ts";
+import { changeAtEveryRib } from "../geometry/profile.ts";
 import type { Wing } from "../plan/index.ts";
 import { rounded, WING_CAUTION } from "./messages.ts";
 import { figure, paragraph, signed, table } from "./table.ts";
@@ -15,14 +15,14 @@ export interface ShapeReport {
   readonly lengthChanges: ReadonlyMap<string, number>;
   /** Specified → this state. */
   readonly ribs: readonly RibChange[];
-  readonly balance: Balance;
 }
 
 const degrees = (angle: number): number => (angle * 180) / Math.PI;
 
 /** Lengths to a thousandth of a millimetre, angles to 0.0001°, forces to a thousandth of a newton. */
 export function shapeJson(report: ShapeReport): object {
-  const { wing, model, equilibrium, balance } = report;
+  const { wing, model, equilibrium } = report;
+  const { balance } = equilibrium;
   const { fit } = model;
   return {
     format: "linewright-shape",
@@ -35,6 +35,7 @@ export function shapeJson(report: ShapeReport): object {
     converged: equilibrium.converged,
     iterations: equilibrium.iterations,
     residualN: equilibrium.residualN,
+    energyJ: rounded(equilibrium.energyJ, 6),
     changesMm: Object.fromEntries(
       [...report.lengthChanges].map(([key, change]) => [key, rounded(1000 * change, 3)]),
     ),
@@ -60,8 +61,16 @@ export function shapeJson(report: ShapeReport): object {
       arcDeg: rounded(degrees(rib.arcRad), 4),
       residualMm: rib.residualM === undefined ? null : rounded(1000 * rib.residualM, 3),
     })),
+    everyRib: changeAtEveryRib(model, report.ribs).map((rib) => ({
+      side: rib.side,
+      rib: rib.rib,
+      between: rib.between,
+      incidenceDeg: rounded(degrees(rib.incidenceRad), 4),
+      camberPercent: rib.camber === undefined ? null : rounded(100 * rib.camber, 4),
+      heaveMm: rounded(1000 * rib.heaveM, 3),
+    })),
     fit: {
-      parameters: fit.parameters.map(({ name, value, unit, origin }) => ({ name, value, unit, origin })),
+      parameters: fit.parameters,
       misfitMm: Object.fromEntries(
         wing.tabs.map((tab, i) => [tab.key, rounded(1000 * (fit.misfitM[i] as number), 3)]),
       ),

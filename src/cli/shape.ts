@@ -2,7 +2,6 @@
 import { analyse } from "../diagnosis/analyse.ts";
 import { buildWingModel } from "../geometry/build.ts";
 import type { Equilibrium, WingModel } from "../geometry/model.ts";
-import { outerBalance } from "../geometry/network-result.ts";
 import { profileChange } from "../geometry/profile.ts";
 import { solveWing } from "../geometry/solve.ts";
 import type { Problem, Wing } from "../plan/index.ts";
@@ -51,11 +50,11 @@ ${READING_HELP}
 Example:
   linewright shape wing.json --readings check.json --change row:C=-10 --out shape.json
 
-The JSON: state, weightKg, converged, iterations, residualN; changesMm by line (against specified, the lengths
+The JSON: state, weightKg, converged, iterations, residualN, energyJ; changesMm by line (against specified, the lengths
 this state was solved with); nodes with name, kind and positionM (x aft, y to the pilot's right, z up, from
 midway between the carabiners; a tab and a junction may share a name); lines with tensionN, lengthMm and slack; ribs from the left tip to the right with
 incidenceDeg (nose-up positive), camberPercent of the chord, heaveMm (outwards positive), arcDeg, residualMm
-against specified; fit: the canopy's parameters and where each is from, and by how much the fitted canopy
+against specified; everyRib: the same at every cell wall, between true where it carries no tab; fit: the canopy's parameters and where each is from, and by how much the fitted canopy
 missed each path before the rest was absorbed; balance: loads and reactions summed (the canopy's small bending
 stiffness may leave a moment of hundredths of a newton metre).
 `,
@@ -95,7 +94,6 @@ stiffness may leave a moment of hundredths of a newton metre).
       weightKg,
       ...solved,
       ribs: profileChange(model, model.specified, equilibrium),
-      balance: outerBalance(model.network, equilibrium),
     };
     const text = asTable
       ? shapeText(report)

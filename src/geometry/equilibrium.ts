@@ -2,6 +2,7 @@
  * Equilibrium of a network: Newton's method on the potential with the exact tangent and a sparse factorisation whose
  * symbolic part is made once.
  */
+import { outerBalance } from "./balance.ts";
 import { descend } from "./descent.ts";
 import { type Actions, assembleTangent, memberForces } from "./energy.ts";
 import type { Equilibrium, Network } from "./model.ts";
@@ -88,6 +89,7 @@ export function solveEquilibrium(network: Network, options: EquilibriumOptions =
     slack,
     loose,
     energyJ: energy,
+    balance: outerBalance(actions.loads, reactionsN, x),
   };
 }
 

@@ -1,5 +1,6 @@
 /** What the geometry gives to the rest: the bare network, the wing model, solved states, profile change. SI units; x aft, y to the pilot's right, z up. */
 import type { Row, Side } from "../plan/model.ts";
+import type { Balance } from "./balance.ts";
 import type { OutlineParameters } from "./outline.ts";
 
 /** A bare network of straight members. Index arrays; n nodes, m members. */
@@ -57,6 +58,8 @@ export interface Equilibrium {
   readonly loose: readonly number[];
   /** Total potential [J]. */
   readonly energyJ: number;
+  /** Loads and reactions summed: how far the outer forces miss zero. */
+  readonly balance: Balance;
 }
 
 /** A rib that carries tabs, on one side, as the model knows it. */

@@ -1,14 +1,6 @@
 /** A solved network as plain JSON with the file's own names, and the balance of its outer forces. */
-import type { Equilibrium, Network } from "./model.ts";
+import type { Equilibrium } from "./model.ts";
 import type { NamedNetwork, NetworkId } from "./network-file.ts";
-
-/** Outer forces, loads and reactions together: all zero at an exact equilibrium. */
-export interface Balance {
-  /** Sum of loads and reactions [N]. */
-  readonly force: readonly [number, number, number];
-  /** Sum of their moments about the origin [N·m]. */
-  readonly moment: readonly [number, number, number];
-}
 
 /** What `linewright network` prints; lengths and forces in the file's own units. */
 export interface NetworkResult {
@@ -48,31 +40,6 @@ export interface NetworkResult {
   };
 }
 
-/**
- * Sums loads and support reactions, and their moments about the origin at the solved positions.
- * Both vanish for a network whose inner forces are along its members, whatever the solver did: an independent check.
- */
-export function outerBalance(network: Network, equilibrium: Equilibrium): Balance {
-  const force: [number, number, number] = [0, 0, 0];
-  const moment: [number, number, number] = [0, 0, 0];
-  const at = (values: Float64Array, index: number): number => values[index] as number;
-  for (let i = 0; i < network.positions.length; i += 3) {
-    const fx = at(network.loads, i) + at(equilibrium.reactionsN, i);
-    const fy = at(network.loads, i + 1) + at(equilibrium.reactionsN, i + 1);
-    const fz = at(network.loads, i + 2) + at(equilibrium.reactionsN, i + 2);
-    const x = at(equilibrium.positions, i);
-    const y = at(equilibrium.positions, i + 1);
-    const z = at(equilibrium.positions, i + 2);
-    force[0] += fx;
-    force[1] += fy;
-    force[2] += fz;
-    moment[0] += y * fz - z * fy;
-    moment[1] += z * fx - x * fz;
-    moment[2] += x * fy - y * fx;
-  }
-  return { force, moment };
-}
-
 /** The solved network under the file's own names; vectors have as many components as the file's positions. */
 export function networkResult(named: NamedNetwork, equilibrium: Equilibrium): NetworkResult {
   const { network, nodeIds, memberIds, dimensions } = named;
@@ -102,7 +69,7 @@ export function networkResult(named: NamedNetwork, equilibrium: Equilibrium): Ne
       slack: slack.has(m),
     };
   });
-  const balance = outerBalance(network, equilibrium);
+  const { balance } = equilibrium;
   // In a plane network the moment has one component, about the plane's normal.
   const force = balance.force.slice(0, dimensions).map(plainZero);
   const moment = (dimensions === 2 ? balance.moment.slice(2) : [...balance.moment]).map(plainZero);

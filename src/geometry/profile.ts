@@ -1,5 +1,7 @@
 /** Change of every rib's profile between two states: incidence, camber, heave, arc. */
+import type { Side } from "../plan/model.ts";
 import type { AttachedRib, Equilibrium, RibChange, WingModel } from "./model.ts";
+import { ribSigma } from "./outline.ts";
 import { at, dot, type Vector } from "./vector.ts";
 
 /** Fewest tabs for an incidence, and for a camber. */
@@ -74,6 +76,58 @@ export function profileChange(model: WingModel, from: Equilibrium, to: Equilibri
         arcRad: (bankTo[r] as number) - (bankFrom[r] as number),
       },
     ];
+  });
+}
+
+/** Profile change at a cell wall, read off its neighbours that carry tabs where it has none. */
+export interface RibChangeBetween {
+  readonly side: Side;
+  readonly rib: number;
+  /** True where the rib carries no tabs of its own. */
+  readonly between: boolean;
+  readonly incidenceRad: number;
+  readonly camber: number | undefined;
+  readonly heaveM: number;
+}
+
+/**
+ * Profile change at every cell wall from the left tip to the right tip: straight between the ribs that carry tabs, as the
+ * canopy's surface goes, and like the outermost beyond it. The middle wall of an even number of cells is given once.
+ *
+ * @param changes of the attached ribs, from the left tip to the right tip
+ */
+export function changeAtEveryRib(model: WingModel, changes: readonly RibChange[]): RibChangeBetween[] {
+  if (changes.length === 0) return [];
+  const signed = (change: { side: Side; sigma: number }): number =>
+    change.side === "left" ? -change.sigma : change.sigma;
+  const last = Math.floor(model.cells / 2) + 1;
+  const numbers = Array.from({ length: last }, (_, i) => i + 1);
+  const walls = [
+    ...[...numbers].reverse().map((rib) => ({ side: "left" as const, rib })),
+    ...numbers.map((rib) => ({ side: "right" as const, rib })),
+  ].filter(({ side, rib }) => side === "right" || ribSigma(rib, model.cells) > 0);
+  return walls.map(({ side, rib }) => {
+    const own = changes.find((change) => change.side === side && change.rib === rib);
+    if (own) {
+      const { incidenceRad, camber, heaveM } = own;
+      return { side, rib, between: false, incidenceRad, camber, heaveM };
+    }
+    const place = signed({ side, sigma: ribSigma(rib, model.cells) });
+    const after = changes.findIndex((change) => signed(change) > place);
+    const right = changes[after < 0 ? changes.length - 1 : after] as RibChange;
+    const left = changes[after < 0 ? changes.length - 1 : Math.max(0, after - 1)] as RibChange;
+    const gap = signed(right) - signed(left);
+    const t = gap > 0 ? (place - signed(left)) / gap : 0;
+    const mix = (a: number, b: number): number => a + t * (b - a);
+    return {
+      side,
+      rib,
+      between: true,
+      incidenceRad: mix(left.incidenceRad, right.incidenceRad),
+      camber:
+        left.camber === undefined || right.camber === undefined ? undefined : mix(left.camber, right.camber),
+      heaveM: mix(left.heaveM, right.heaveM),
+    };
   });
 }
 

@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { fitProfile } from "../../src/geometry/profile.ts";
+import { buildWingModel } from "../../src/geometry/build.ts";
+import type { RibChange } from "../../src/geometry/model.ts";
+import { ribSigma } from "../../src/geometry/outline.ts";
+import { changeAtEveryRib, fitProfile } from "../../src/geometry/profile.ts";
+import { samplePlan, wingOf } from "../plan/factory.ts";
 
 const FOUR = [0.1, 0.3, 0.52, 0.73];
 const THREE = [0.1, 0.33, 0.62];
@@ -103,5 +107,45 @@ describe("the profile change at a rib", () => {
   it("agrees with the rule of thumb for a front and a rear row", () => {
     const fit = fitProfile([0.11, 0.59], [0, -0.01], 2.58);
     expect(((fit?.incidenceRad ?? 0) * 180) / Math.PI).toBeCloseTo(0.46, 2);
+  });
+});
+
+describe("the profile between ribs that carry tabs", () => {
+  const sample = buildWingModel(wingOf(samplePlan()));
+  const made: RibChange[] = sample.ribs
+    .filter((rib) => rib.nodes.filter((node) => node.tabKey !== undefined && node.row !== "brake").length > 1)
+    .map((rib) => ({
+      side: rib.side,
+      rib: rib.rib,
+      sigma: rib.sigma,
+      yM: 0,
+      // Straight over the span, so that what is read off between must lie on the same line.
+      incidenceRad: 0.01 + 0.02 * (rib.side === "left" ? -rib.sigma : rib.sigma),
+      camber: 0.001,
+      heaveM: 0.002,
+      arcRad: 0,
+      residualM: undefined,
+    }));
+  const every = changeAtEveryRib(sample, made);
+
+  it("is given at every cell wall once, from tip to tip", () => {
+    expect(every).toHaveLength(sample.cells + 1);
+    expect(new Set(every.map(({ side, rib }) => `${side} ${rib}`)).size).toBe(every.length);
+  });
+
+  it("goes straight from one to the next, and like the outermost beyond it", () => {
+    const outermost = Math.max(...made.map((change) => change.sigma));
+    for (const { side, rib, between, incidenceRad, camber, heaveM } of every) {
+      const sigma = Math.min(ribSigma(rib, sample.cells), outermost);
+      const expected = 0.01 + 0.02 * (side === "left" ? -sigma : sigma);
+      expect(Math.abs(incidenceRad - expected)).toBeLessThan(between ? 1e-9 : 1e-4);
+      expect(camber).toBeCloseTo(0.001, 12);
+      expect(heaveM).toBeCloseTo(0.002, 12);
+    }
+    expect(every.some(({ between }) => between)).toBe(true);
+  });
+
+  it("is nothing where no rib has a profile", () => {
+    expect(changeAtEveryRib(sample, [])).toEqual([]);
   });
 });

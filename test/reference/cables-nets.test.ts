@@ -265,3 +265,47 @@ describe("a suspended net of twelve cables", () => {
     expect(Math.abs((tensionsN[4] as number) / 59_340 - 1)).toBeLessThan(0.01);
   });
 });
+
+describe("a hyperbolic paraboloid's middle node", () => {
+  // compas_fd (MIT) @ 7ee3c5a15bb304a71067638c758f1cad63995a91, tests/test_hypar.py: joined to (0, 0, 1), (1, 0, 0),
+  // (1, 1, 1) and (0, 1, 0) by lines of force density 1, it stands at (0.5, 0.5, 0.5).
+  const corners: readonly Triple[] = [
+    [0, 0, 1],
+    [1, 0, 0],
+    [1, 1, 1],
+    [0, 1, 0],
+  ];
+  const EA = 50;
+  const length = Math.sqrt(0.75);
+
+  it("comes to the middle from wherever it starts", () => {
+    for (const start of [
+      [0.5, 0.5, 0.5],
+      [0.2, 0.9, -0.4],
+      [2, -1, 3],
+    ] as const) {
+      const positions = Float64Array.from([...corners.flat(), ...start]);
+      const fixed = new Uint8Array(15).fill(1, 0, 12);
+      const network: Network = {
+        positions,
+        fixed,
+        loads: new Float64Array(15),
+        ends: Int32Array.from([0, 4, 1, 4, 2, 4, 3, 4]),
+        // Force density T/l = 1: T = EA (l − L0)/L0 = l.
+        unstretched: new Float64Array(4).fill(length / (1 + length / EA)),
+        stiffness: new Float64Array(4).fill(EA),
+        bars: new Uint8Array(4),
+        bends: {
+          nodes: new Int32Array(),
+          weights: new Float64Array(),
+          directions: new Float64Array(),
+          rest: new Float64Array(),
+          stiffness: new Float64Array(),
+        },
+      };
+      const { positions: found, tensionsN } = solved(network);
+      expect(largestDifference(at(found, 4), [0.5, 0.5, 0.5])).toBeLessThan(1e-9);
+      for (const tension of tensionsN) expect(tension / length).toBeCloseTo(1, 9);
+    }
+  });
+});
