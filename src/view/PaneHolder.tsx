@@ -3,6 +3,7 @@ import { type KeyboardEvent, useEffect, useRef } from "react";
 import styles from "./PaneHolder.module.css";
 import { FilesPane } from "./panes/FilesPane.tsx";
 import { FindingsPane } from "./panes/FindingsPane.tsx";
+import { LimitsPane } from "./panes/LimitsPane.tsx";
 import { LinesPane } from "./panes/LinesPane.tsx";
 import { RowsPane } from "./panes/RowsPane.tsx";
 import { SpanPane } from "./panes/SpanPane.tsx";
@@ -13,6 +14,7 @@ import { PANES, type Pane } from "./state/choices.ts";
 
 const LABEL: Readonly<Record<Pane, string>> = {
   findings: "Findings",
+  limits: "Limits",
   span: "Span",
   rows: "Rows",
   lines: "Lines",
@@ -21,7 +23,7 @@ const LABEL: Readonly<Record<Pane, string>> = {
 };
 
 /** Beside a wide stage the charts and the stage's controls are in sight anyway; the pane for them keeps the rigging. */
-const WIDE_PANES: readonly Pane[] = ["findings", "rows", "lines", "view", "files"];
+const WIDE_PANES: readonly Pane[] = ["findings", "limits", "rows", "lines", "view", "files"];
 
 export function PaneHolder({ wide }: { readonly wide: boolean }) {
   const analysis = useAnalysis();
@@ -81,6 +83,8 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
           )
         ) : pane === "findings" ? (
           <FindingsPane analysis={analysis} />
+        ) : pane === "limits" ? (
+          <LimitsPane />
         ) : pane === "rows" ? (
           <RowsPane analysis={analysis} />
         ) : pane === "lines" ? (

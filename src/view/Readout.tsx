@@ -2,15 +2,18 @@
 import { type ReactNode, useMemo } from "react";
 import { deviationColour } from "../diagnosis/colour.ts";
 import type { Analysis } from "../diagnosis/model.ts";
+import { LineDoubt } from "./judging/LineDoubt.tsx";
 import { counted, deviationText, forceText, lengthText, rowName, signedMm } from "./model/format.ts";
+import { lineDoubtEntry } from "./model/judging-next.ts";
 import { type LineCard, lineCard } from "./model/lineCard.ts";
 import { incidenceText } from "./model/overview.ts";
 import { pickedText } from "./model/picked.ts";
 import { withBand } from "./model/ribFigures.ts";
 import { travelShort, travelText } from "./model/riggingText.ts";
+import limits from "./panes/Limits.module.css";
 import { MarkTape } from "./parts/MarkTape.tsx";
 import styles from "./Readout.module.css";
-import { pickLine, useApp, useLive, usePickedLines, useRangeM } from "./state/app.ts";
+import { pickLine, useApp, useBaseAnalysis, useLive, usePickedLines, useRangeM } from "./state/app.ts";
 import { analysisShown, stateShown } from "./state/live.ts";
 import { TrialTape } from "./TrialTape.tsx";
 
@@ -71,11 +74,13 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
   const rangeM = useRangeM();
   const incidence = incidenceText(analysis);
   const band = useApp((state) => state.band);
+  const judged95 = useApp((state) => state.judgement?.bands?.mean?.combined95);
   const live = useLive();
   const shown = useApp(({ choices }) => choices.shown);
   const state = live === undefined ? "measured" : stateShown(live, shown);
   const travel =
     live?.states.travel[state === "specified" ? "specified" : state === "tried" ? "tried" : "measured"];
+  const halfRad = judged95 === undefined ? undefined : (judged95.high - judged95.low) / 2;
   const travelWords = travelText(travel);
   const tried = live !== undefined && analysis === live.asTried && analysisShown(live, shown) === analysis;
   const rows = analysis.rows.filter((row) => row.meanM !== undefined);
@@ -107,8 +112,12 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
       )}
       {incidence === undefined ? null : (
         <p className={styles.incidence}>
-          Incidence in the model <strong>{withBand(analysis.meanIncidenceRad, band?.meanRad)}</strong>,{" "}
-          {incidence.sense} (left {incidence.left}, right {incidence.right})
+          Incidence in the model{" "}
+          <strong data-incidence-band={halfRad === undefined ? undefined : "95"}>
+            {withBand(analysis.meanIncidenceRad, halfRad ?? band?.meanRad)}
+          </strong>
+          {halfRad === undefined ? "" : " (95 %, readings and assumptions)"}, {incidence.sense} (left{" "}
+          {incidence.left}, right {incidence.right})
         </p>
       )}
       {travelWords === undefined ? null : (
@@ -180,8 +189,10 @@ function Card({
           {tried ? ", with what is tried" : ""}
         </span>
       </p>
+      {brief ? null : <Doubt lineKey={card.key} />}
       {pinned ? <TrialTape card={card} narrow={brief} /> : null}
       <Rest brief={brief}>
+        {brief ? <Doubt lineKey={card.key} /> : null}
         <dl className={styles.facts}>
           <Fact
             label={card.specifiedAssumed ? "Specified (assumed)" : "Specified"}
@@ -228,6 +239,23 @@ function Card({
         </dl>
       </Rest>
     </>
+  );
+}
+
+/** How much of what was read is put down to this line, and how sure that is. */
+function Doubt({ lineKey }: { readonly lineKey: string }) {
+  const rangeM = useRangeM();
+  const wing = useBaseAnalysis()?.wing;
+  const attribution = useApp((state) => state.judgement?.attribution);
+  const line = attribution?.lines.find((each) => each.lineKey === lineKey);
+  if (wing === undefined || line === undefined) return null;
+  return (
+    <details className={limits.lineFold} data-fold="line">
+      <summary>
+        Put down to this line <strong>{lineDoubtEntry(wing, line).change} mm</strong>
+      </summary>
+      <LineDoubt wing={wing} line={line} rangeM={rangeM} onPick={pickLine} />
+    </details>
   );
 }
 

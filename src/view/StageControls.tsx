@@ -1,6 +1,7 @@
 /** What is drawn on the stage and from where; each control stands alone so that wide and small screens can place it. */
 import type { Analysis } from "../diagnosis/model.ts";
 import { SIDES } from "../plan/model.ts";
+import { COLOUR_LABEL, COLOUR_MEANING, ColourBy } from "./judging/ColourBy.tsx";
 import { rowName } from "./model/format.ts";
 import { rowsOf, toggled } from "./model/picked.ts";
 import { RANGES_M } from "./model/tape.ts";
@@ -8,7 +9,7 @@ import { OneOf, SomeOf } from "./parts/Choice.tsx";
 import { ShapeTape } from "./parts/ShapeTape.tsx";
 import styles from "./StageControls.module.css";
 import { useApp, useLive, useRangeM } from "./state/app.ts";
-import { DIRECTIONS, SHOWN, type Shown } from "./state/choices.ts";
+import { COLOURED_BY, DIRECTIONS, SHOWN, type Shown } from "./state/choices.ts";
 import { stateShown } from "./state/live.ts";
 
 const SHOWN_LABEL: Readonly<Record<Shown, string>> = {
@@ -83,6 +84,32 @@ export function ShapeChoice() {
   const exaggeration = useApp(({ choices }) => choices.exaggeration);
   const choose = useApp((state) => state.choose);
   return <ShapeTape value={exaggeration} onChange={(value) => choose({ exaggeration: value })} />;
+}
+
+/** @param brief one field where there is no room for what it means */
+export function ColourChoice({ brief = false }: { readonly brief?: boolean }) {
+  const by = useApp(({ choices }) => choices.colouredBy);
+  const choose = useApp((state) => state.choose);
+  if (!brief) return <ColourBy value={by} onChange={(colouredBy) => choose({ colouredBy })} />;
+  return (
+    <label className={styles.range}>
+      <span className="unseen">A line’s colour shows</span>
+      <select
+        value={by}
+        title={COLOUR_MEANING[by]}
+        data-choice="colour"
+        onChange={({ target }) =>
+          choose({ colouredBy: COLOURED_BY.find((each) => each === target.value) ?? "path" })
+        }
+      >
+        {COLOURED_BY.map((each) => (
+          <option key={each} value={each}>
+            colour: {COLOUR_LABEL[each].toLowerCase()}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
 }
 
 export function RangeChoice() {

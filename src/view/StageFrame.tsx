@@ -7,6 +7,7 @@ import { canopySurface } from "../geometry/surface.ts";
 import { useSize } from "./parts/hooks.ts";
 import { LegendTape } from "./parts/LegendTape.tsx";
 import {
+  ColourChoice,
   DirectionChoice,
   RangeChoice,
   RowChoice,
@@ -15,7 +16,7 @@ import {
   SideChoice,
 } from "./StageControls.tsx";
 import styles from "./StageFrame.module.css";
-import { pickLine, useAnalysis, useApp, useLive, usePickedLines, useRangeM } from "./state/app.ts";
+import { pickLine, useApp, useColouredAnalysis, useLive, usePickedLines, useRangeM } from "./state/app.ts";
 import { type Live, stateShown } from "./state/live.ts";
 
 const Stage = lazy(async () => ({ default: (await import("./stage/Stage.tsx")).Stage }));
@@ -25,7 +26,8 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
   const again = useApp((state) => state.again);
   const openWing = useApp((state) => state.openWing);
   const solving = useApp((state) => state.solving);
-  const analysis = useAnalysis();
+  const analysis = useColouredAnalysis();
+  const colouredBy = useApp(({ choices }) => choices.colouredBy);
   const live = useLive();
   return (
     <section className={styles.frame} aria-label="The wing">
@@ -41,6 +43,7 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
       <div
         className={styles.ground}
         data-work={work.state}
+        data-coloured-by={colouredBy}
         data-states={solving ? "solving" : "settled"}
         data-solve-ms={live?.tookMs?.toFixed(1)}
       >
@@ -89,6 +92,7 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
 function Legend({ analysis, wide }: { readonly analysis: Analysis | undefined; readonly wide: boolean }) {
   const [ref, size] = useSize<HTMLDivElement>();
   const rangeM = useRangeM();
+  const colouredBy = useApp(({ choices }) => choices.colouredBy);
   const hovered = useApp((state) => state.hovered);
   const picked = useApp(({ choices }) => choices.picked);
   const key = hovered ?? (picked.kind === "line" ? picked.key : undefined);
@@ -100,7 +104,14 @@ function Legend({ analysis, wide }: { readonly analysis: Analysis | undefined; r
     <div className={styles.legend}>
       <p className={styles.legendWords}>
         <span>short</span>
-        {wide ? <RangeChoice /> : <span>mm against the plan</span>}
+        {wide ? (
+          <span className={styles.legendChoices}>
+            <ColourChoice brief />
+            <RangeChoice />
+          </span>
+        ) : (
+          <span>{colouredBy === "line" ? "mm put down to each line" : "mm against the plan"}</span>
+        )}
         <span>long</span>
       </p>
       <div ref={ref}>
@@ -161,6 +172,7 @@ function StageInside(props: { readonly base: Analysis; readonly analysis: Analys
           direction={direction}
           frame={frame}
           rangeM={rangeM}
+          colouredBy={choices.colouredBy}
         />
       </Suspense>
     </Guard>

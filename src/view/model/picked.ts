@@ -14,6 +14,8 @@ export function pickedLines(picked: Picked, analysis: Analysis | undefined): Rea
       return new Set(analysis.wing.lines.some((line) => line.key === picked.key) ? [picked.key] : []);
     case "finding":
       return new Set(analysis.findings.find((finding) => finding.id === picked.id)?.lineKeys);
+    case "lines":
+      return new Set(picked.keys.filter((key) => analysis.model.lineMember.has(key)));
     case "row":
       return new Set(analysis.wing.lines.filter((line) => line.row === picked.row).map((line) => line.key));
   }
@@ -31,6 +33,7 @@ export function pickedText(picked: Picked, analysis: Analysis | undefined): stri
       return line === undefined ? undefined : sidedName(line.id, line.side);
     }
     case "finding":
+    case "lines":
       return counted(count, "line");
     case "row":
       return `${counted(count, "line")} of ${rowPhrase(picked.row)}`;

@@ -6,6 +6,7 @@ import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { useApp } from "../state/app.ts";
 import { CautionLine } from "./Caution.tsx";
+import limits from "./Limits.module.css";
 import styles from "./Panes.module.css";
 
 const SEVERITY: Readonly<Record<Finding["severity"], string>> = {
@@ -32,6 +33,7 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
   const openId = pickedId ?? analysis.findings[0]?.id;
   return (
     <div className={styles.pane}>
+      <LookFirst />
       <ol ref={list} className={styles.findings} aria-label="Findings, gravest first">
         {analysis.findings.map((finding) => {
           const isPicked = pickedId === finding.id;
@@ -83,6 +85,27 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
       ) : null}
       <CautionLine />
     </div>
+  );
+}
+
+/** Readings that look mistaken change everything below: they come first. */
+function LookFirst() {
+  const mistakes = useApp((state) => state.judgement?.mistakes);
+  const dismissed = useApp((state) => state.document?.judging.dismissed);
+  const choose = useApp((state) => state.choose);
+  const readings = (mistakes ?? [])
+    .filter(({ id }) => dismissed?.includes(id) !== true)
+    .reduce((sum, { concerns }) => sum + concerns.length, 0);
+  if (readings === 0) return null;
+  return (
+    <button
+      type="button"
+      className={limits.first}
+      data-look-first={readings}
+      onClick={() => choose({ pane: "limits" })}
+    >
+      {counted(readings, "reading")} {readings === 1 ? "looks" : "look"} mistaken <span>look first</span>
+    </button>
   );
 }
 

@@ -3,6 +3,7 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import { SpanCharts } from "../charts/SpanCharts.tsx";
 import { useSize } from "../parts/hooks.ts";
 import { CautionLine } from "./Caution.tsx";
+import { Pairs, Sides } from "./HalfSpan.tsx";
 import styles from "./Panes.module.css";
 import { RibPane } from "./RibPane.tsx";
 
@@ -26,6 +27,8 @@ export function SpanPane({ analysis, strip }: { readonly analysis: Analysis; rea
       {strip ? null : (
         <>
           <RibPane analysis={analysis} both={false} />
+          <Pairs strip={false} />
+          <Sides strip={false} />
           <CautionLine />
         </>
       )}

@@ -1,13 +1,19 @@
-/** Below a wide stage: the charts along the span, or one rib from the side. */
+/** Below a wide stage: the charts along the span, both sides against each other, or one rib from the side. */
 import type { KeyboardEvent } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { useApp } from "../state/app.ts";
 import { STRIPS, type Strip as StripName } from "../state/choices.ts";
+import { Pairs, Sides } from "./HalfSpan.tsx";
 import styles from "./Panes.module.css";
 import { RibPane } from "./RibPane.tsx";
 import { SpanPane } from "./SpanPane.tsx";
 
-const LABEL: Readonly<Record<StripName, string>> = { span: "Along the span", rib: "One rib" };
+const LABEL: Readonly<Record<StripName, string>> = {
+  span: "Along the span",
+  pairs: "Left less right",
+  sides: "Side over side",
+  rib: "One rib",
+};
 
 export function Strip({ analysis }: { readonly analysis: Analysis }) {
   const strip = useApp(({ choices }) => choices.strip);
@@ -15,7 +21,8 @@ export function Strip({ analysis }: { readonly analysis: Analysis }) {
   const walk = (event: KeyboardEvent): void => {
     if (event.key !== "ArrowLeft" && event.key !== "ArrowRight") return;
     event.preventDefault();
-    const next = strip === "span" ? "rib" : "span";
+    const step = event.key === "ArrowRight" ? 1 : -1;
+    const next = STRIPS[(STRIPS.indexOf(strip) + step + STRIPS.length) % STRIPS.length] ?? "span";
     choose({ strip: next });
     document.querySelector<HTMLElement>(`[data-strip="${next}"]`)?.focus();
   };
@@ -41,7 +48,15 @@ export function Strip({ analysis }: { readonly analysis: Analysis }) {
         <p className={styles.stripCaution}>Approximate model; no clearance to fly</p>
       </div>
       <div className={styles.stripBody} id="strip" role="tabpanel" aria-labelledby={`strip-${strip}`}>
-        {strip === "rib" ? <RibPane analysis={analysis} both /> : <SpanPane analysis={analysis} strip />}
+        {strip === "rib" ? (
+          <RibPane analysis={analysis} both />
+        ) : strip === "pairs" ? (
+          <Pairs strip />
+        ) : strip === "sides" ? (
+          <Sides strip />
+        ) : (
+          <SpanPane analysis={analysis} strip />
+        )}
       </div>
     </div>
   );

@@ -1,6 +1,13 @@
 /** The rigging, and what the model rests on; on small screens also what is drawn, and from where. */
 import type { Analysis } from "../../diagnosis/model.ts";
-import { DirectionChoice, RangeChoice, RowChoice, ShapeChoice, SideChoice } from "../StageControls.tsx";
+import {
+  ColourChoice,
+  DirectionChoice,
+  RangeChoice,
+  RowChoice,
+  ShapeChoice,
+  SideChoice,
+} from "../StageControls.tsx";
 import { CautionLine } from "./Caution.tsx";
 import { ModelFolds } from "./ModelFolds.tsx";
 import styles from "./Panes.module.css";
@@ -38,6 +45,7 @@ function Controls({ analysis }: { readonly analysis: Analysis }) {
       <div>
         <h2>Colour scale</h2>
         <RangeChoice />
+        <ColourChoice />
       </div>
     </div>
   );

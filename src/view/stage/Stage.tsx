@@ -48,7 +48,7 @@ export function Stage(stage: StageProps) {
     stage.states.measured !== undefined,
     stage.rigged,
   );
-  const tagText = hovered === undefined ? undefined : lineTag(analysis, hovered);
+  const tagText = hovered === undefined ? undefined : lineTag(analysis, hovered, stage.colouredBy);
 
   // Pointer. Touch has no hover: a tap selects, in a wider reach.
   const press = useRef<{ x: number; y: number; at: number; moved: boolean; pointers: number } | undefined>(

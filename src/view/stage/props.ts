@@ -35,6 +35,8 @@ export interface StageProps {
   readonly frame: { readonly keys: ReadonlySet<string>; readonly request: string } | undefined;
   /** Half range of the colour scale [m]. */
   readonly rangeM: number;
+  /** Whether the analysis gives the mean of whole paths or each line's own change; for the words. "path" if left out. */
+  readonly colouredBy?: "path" | "line";
 }
 
 /** The wing's states under one rigging. */

@@ -1,7 +1,7 @@
 /** The words on the stage: what is drawn, how much it is exaggerated, and the name of the line under the pointer. */
 import type { Analysis } from "../../diagnosis/model.ts";
 import { deviationText, sidedName } from "../model/format.ts";
-import type { ShownState } from "./props.ts";
+import type { ShownState, StageProps } from "./props.ts";
 
 export interface Caption {
   readonly state: string;
@@ -33,12 +33,17 @@ export function stageCaption(
 }
 
 /** Name of a line with its deviation where one is known; undefined for a key the wing doesn't have. */
-export function lineTag(analysis: Analysis, key: string): string | undefined {
+export function lineTag(
+  analysis: Analysis,
+  key: string,
+  by: StageProps["colouredBy"] = "path",
+): string | undefined {
   const line = analysis.wing.lines.find((l) => l.key === key);
   if (line === undefined) return undefined;
   const name = sidedName(line.id, line.side);
   if (analysis.check === undefined) return name;
   const deviation = analysis.lines.find((l) => l.lineKey === key);
+  if (by === "line") return `${name} · ${deviationText(deviation?.deviationM)}, put down to it alone`;
   const basis = deviation?.basis === "paths above" ? ", mean of the paths above" : "";
   return `${name} · ${deviationText(deviation?.deviationM)}${basis}`;
 }

@@ -2,6 +2,7 @@
 import { ROWS, type Row, SIDES } from "../../plan/model.ts";
 import {
   type Choices,
+  COLOURED_BY,
   DIRECTIONS,
   INITIAL,
   LEAST_EXAGGERATION,
@@ -42,6 +43,7 @@ export function formatAddress(choices: Choices): string {
   if (choices.strip !== INITIAL.strip) put("strip", choices.strip);
   if (choices.rib !== undefined) put("rib", String(choices.rib));
   if (choices.ribSide !== INITIAL.ribSide) put("rib-side", choices.ribSide);
+  if (choices.colouredBy !== INITIAL.colouredBy) put("colour", choices.colouredBy);
   switch (choices.picked.kind) {
     case "line":
       put("line", choices.picked.key);
@@ -52,6 +54,7 @@ export function formatAddress(choices: Choices): string {
     case "row":
       put("row", choices.picked.row);
       break;
+    case "lines":
     case "none":
   }
   return `#${parts.join("&")}`;
@@ -134,6 +137,7 @@ export function parseAddress(address: string, wing: Choices["wing"] = INITIAL.wi
     strip: oneOf(STRIPS, fields.get("strip"), INITIAL.strip),
     rib: whole(fields.get("rib"), 1, 500),
     ribSide: oneOf(SIDES, fields.get("rib-side"), INITIAL.ribSide),
+    colouredBy: oneOf(COLOURED_BY, fields.get("colour"), INITIAL.colouredBy),
   };
 }
 

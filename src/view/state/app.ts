@@ -2,8 +2,10 @@
 import { useMemo } from "react";
 import { useStore } from "zustand";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { analysisColouredBy } from "../model/judging-colour.ts";
 import { pickedLines } from "../model/picked.ts";
 import { analysisClient, openAnalysisWorker } from "../worker/client.ts";
+import { NOTHING } from "./choices.ts";
 import { browserShelf } from "./keep.ts";
 import { analysisShown, type Live } from "./live.ts";
 import { type AppState, createAppStore } from "./store.ts";
@@ -18,6 +20,34 @@ export function useApp<T>(select: (state: AppState) => T): T {
 /** What figures, charts and colours show: the wing as measured or as tried, under the present rigging. */
 export function useAnalysis(): Analysis | undefined {
   return useApp(({ live, choices }) => (live === undefined ? undefined : analysisShown(live, choices.shown)));
+}
+
+/** The readings' analysis, at trim and without what is tried: what is judged. */
+export function useBaseAnalysis(): Analysis | undefined {
+  return useApp(({ work }) => (work.state === "ready" ? work.analysis : undefined));
+}
+
+/** The analysis shown, its lines by what they are to be coloured by. */
+export function useColouredAnalysis(): Analysis | undefined {
+  const analysis = useAnalysis();
+  const by = useApp(({ choices }) => choices.colouredBy);
+  return useMemo(
+    () => (analysis === undefined ? undefined : analysisColouredBy(analysis, by)),
+    [analysis, by],
+  );
+}
+
+/** What the lines picked out were picked by, and a way to pick out lines by something; undefined lets go. */
+export function usePickBy(): readonly [
+  by: string | undefined,
+  pick: (by: string | undefined, keys: readonly string[]) => void,
+] {
+  const by = useApp(({ choices }) => (choices.picked.kind === "lines" ? choices.picked.by : undefined));
+  const choose = useApp((state) => state.choose);
+  return [
+    by,
+    (next, keys) => choose({ picked: next === undefined ? NOTHING : { kind: "lines", by: next, keys } }),
+  ];
 }
 
 export function useLive(): Live | undefined {

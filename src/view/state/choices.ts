@@ -11,22 +11,28 @@ export const WING_IDS: readonly WingId[] = ["school", "second", "own"];
 export type Shown = "specified" | "measured" | "both" | "tried";
 export const SHOWN: readonly Shown[] = ["specified", "measured", "both", "tried"];
 
-/** What stands below the stage on wide screens: the charts along the span, or one rib from the side. */
-export type Strip = "span" | "rib";
-export const STRIPS: readonly Strip[] = ["span", "rib"];
+/** What stands below the stage on wide screens: the charts along the span, both sides against each other, or one rib. */
+export type Strip = "span" | "pairs" | "sides" | "rib";
+export const STRIPS: readonly Strip[] = ["span", "pairs", "sides", "rib"];
 
-export type Pane = "findings" | "span" | "rows" | "lines" | "view" | "files";
-export const PANES: readonly Pane[] = ["findings", "span", "rows", "lines", "view", "files"];
+export type Pane = "findings" | "limits" | "span" | "rows" | "lines" | "view" | "files";
+export const PANES: readonly Pane[] = ["findings", "limits", "span", "rows", "lines", "view", "files"];
+
+/** What a line's colour shows: the mean deviation of the paths through it, or the change put down to it alone. */
+export type ColouredBy = "path" | "line";
+export const COLOURED_BY: readonly ColouredBy[] = ["path", "line"];
 
 export type DirectionName = "overview" | "front" | "side" | "above" | "pilot";
 export const DIRECTIONS: readonly DirectionName[] = ["overview", "front", "side", "above", "pilot"];
 
-/** What is picked out: one line, all that a finding concerns, or a row. */
+/** What is picked out: one line, all that a finding concerns, a row, or what something judged concerns. */
 export type Picked =
   | { readonly kind: "none" }
   | { readonly kind: "line"; readonly key: string }
   | { readonly kind: "finding"; readonly id: string }
-  | { readonly kind: "row"; readonly row: Row };
+  | { readonly kind: "row"; readonly row: Row }
+  /** Lines by name; `by` says what they were picked out by: a decision, two rows, a suspicion. Not part of the address. */
+  | { readonly kind: "lines"; readonly by: string; readonly keys: readonly string[] };
 export const NOTHING: Picked = { kind: "none" };
 
 export interface Choices {
@@ -47,6 +53,7 @@ export interface Choices {
   /** Rib seen from the side; undefined: the innermost. */
   readonly rib: number | undefined;
   readonly ribSide: Side;
+  readonly colouredBy: ColouredBy;
 }
 
 export const LEAST_EXAGGERATION = 1;
@@ -67,4 +74,5 @@ export const INITIAL: Choices = {
   strip: "span",
   rib: undefined,
   ribSide: "left",
+  colouredBy: "path",
 };

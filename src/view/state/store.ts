@@ -4,16 +4,20 @@
  */
 import { createStore, type StoreApi } from "zustand/vanilla";
 import type { Band } from "../../diagnosis/assumption-band.ts";
+import type { Judgement } from "../../diagnosis/judge.ts";
+import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { statesAtTrim } from "../../diagnosis/states.ts";
 import type { Problem, Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
 import { type Cascade, cascadeOf } from "../model/cascade.ts";
+import { withTolerances } from "../model/judging-choices.ts";
 import { suitableRangeM } from "../model/tape.ts";
 import type { AnalysisClient } from "../worker/client.ts";
 import { type Choices, INITIAL, NOTHING, type WingId } from "./choices.ts";
 import { builtIn, planFrom, readingsFrom, type SheetFrame } from "./core.ts";
 import { recognise } from "./intake.ts";
+import { AS_USUAL, corrected, type Judging, judgingOptions, keepJudging, keptJudging } from "./judging.ts";
 import { type KeptFile, keepOwn, keptOwn, type Own, type Shelf } from "./keep.ts";
 import { type Live, liveOf } from "./live.ts";
 import { AS_SPECIFIED, conditionOf, isAsSpecified, type Rigging } from "./rigging.ts";
@@ -33,8 +37,13 @@ import {
 export interface Document {
   readonly source: WingId;
   readonly files: Own;
+  /** As the plan has it, and with the limits that it is judged by. */
+  readonly plan: Wing;
   readonly wing: Wing;
+  /** As it was brought, and with what was put right on the user's word. */
+  readonly brought: Check | undefined;
   readonly check: Check | undefined;
+  readonly judging: Judging;
   readonly cascade: Cascade;
 }
 
@@ -72,6 +81,8 @@ export interface AppState {
   readonly unsolved: string | undefined;
   /** How far the incidence may be off; comes some time after the analysis. */
   readonly band: Band | undefined;
+  /** Which line has changed, doubtful readings, what to read next; comes some time after the analysis. */
+  readonly judgement: Judgement | undefined;
   readonly history: TrialHistory;
   /** Whether a length that is tried goes for the line's mirror twin as well. */
   readonly withTwin: boolean;
@@ -93,6 +104,11 @@ export interface AppState {
   readonly takeSheet: (frame: SheetFrame) => void;
   readonly dropSheet: () => void;
   readonly again: () => void;
+  /** Changes how the readings are judged, and judges anew. */
+  readonly judge: (change: Partial<Omit<Judging, "applied">>) => void;
+  /** Puts readings right; only on the user's word, given on sight of what changes. */
+  readonly correct: (suspicion: Suspicion) => void;
+  readonly takeBack: (suspicionId: string) => void;
 }
 
 export interface Outside {
@@ -105,31 +121,50 @@ export type AppStore = StoreApi<AppState>;
 
 export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): AppStore {
   return createStore<AppState>()((set, get) => {
-    const analyse = (document: Document): void => {
-      set({
-        document,
-        work: { state: "working", text: "Reading the plan" },
-        hovered: undefined,
-        live: undefined,
-        solving: false,
-        unsolved: undefined,
-        band: undefined,
-      });
-      client.ask(document.wing, document.check, {
-        onProgress: (text) => set({ work: { state: "working", text } }),
-        onFailed: (message) => set({ work: { state: "failed", message } }),
-        onDone: (analysis) => {
-          const rows = analysis.deviations.paths.filter((path) => path.row !== "brake");
-          const deviations = rows.flatMap(({ deviationM }) => (deviationM === undefined ? [] : [deviationM]));
-          set({
-            work: { state: "ready", analysis, suitableRangeM: suitableRangeM(deviations) },
-            live: liveOf(analysis, statesAtTrim(analysis), new Map(), undefined),
-          });
-          const { rigging, trials } = get().choices;
-          if (!isAsSpecified(rigging) || trials.size > 0) solve();
+    /** @param quietly what was found stays on the screen until the new is there */
+    const analyse = (document: Document, quietly = false): void => {
+      const present = quietly && get().work.state === "ready";
+      if (present) set({ document });
+      else
+        set({
+          document,
+          work: { state: "working", text: "Reading the plan" },
+          hovered: undefined,
+          live: undefined,
+          solving: false,
+          unsolved: undefined,
+          band: undefined,
+          judgement: undefined,
+        });
+      client.ask(
+        document.wing,
+        document.check,
+        {
+          onProgress: (text) => {
+            if (!present) set({ work: { state: "working", text } });
+          },
+          onFailed: (message) => set({ work: { state: "failed", message } }),
+          onDone: (analysis) => {
+            const rows = analysis.deviations.paths.filter((path) => path.row !== "brake");
+            const deviations = rows.flatMap(({ deviationM }) =>
+              deviationM === undefined ? [] : [deviationM],
+            );
+            set({
+              band: undefined,
+              judgement: undefined,
+              solving: false,
+              unsolved: undefined,
+              work: { state: "ready", analysis, suitableRangeM: suitableRangeM(deviations) },
+              live: liveOf(analysis, statesAtTrim(analysis), new Map(), undefined),
+            });
+            const { rigging, trials } = get().choices;
+            if (!isAsSpecified(rigging) || trials.size > 0) solve();
+          },
+          onBand: (band) => set({ band }),
+          onJudgement: (judgement) => set({ judgement }),
         },
-        onBand: (band) => set({ band }),
-      });
+        judgingOptions(document.judging),
+      );
     };
 
     /** Asks for the states of the present rigging and trials. */
@@ -193,13 +228,10 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
           ),
         );
       }
-      analyse({
-        source,
-        files,
-        wing: plan.value,
-        check: read?.ok ? read.value : undefined,
-        cascade: cascadeOf(plan.value),
-      });
+      const judging = source === "own" ? keptJudging(shelf) : AS_USUAL;
+      analyse(
+        judged({ source, files, plan: plan.value, brought: read?.ok ? read.value : undefined, judging }),
+      );
       return true;
     };
 
@@ -261,11 +293,12 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       }
       // A mended plan of the same wing keeps the readings that were already brought for it.
       const same =
-        present?.source === "own" && present.wing.name === plan.value.name
+        present?.source === "own" && present.plan.name === plan.value.name
           ? present.files.readings
           : undefined;
       const files: Own = { plan: file, readings: same };
       keep(files);
+      if (same === undefined) keepJudging(shelf, AS_USUAL);
       note({
         file: file.name,
         outcome: plan.problems.length > 0 ? "taken in part" : "taken",
@@ -278,12 +311,15 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
     const bringReadings = (file: KeptFile, frame: SheetFrame | undefined): void => {
       const present = get().document;
       if (present === undefined) return;
-      const read = readingsFrom({ ...file, frame }, present.wing);
+      const read = readingsFrom({ ...file, frame }, present.plan);
       note(readingsReceipt(file.name, read.ok ? read.value.readings.length : undefined, read.problems));
       if (!read.ok) return;
       const files: Own = { plan: present.files.plan, readings: { ...file, frame } };
       keep(files);
-      analyse({ ...present, source: "own", files, check: read.value });
+      // Doubts and corrections were about the readings before.
+      const judging = { ...present.judging, again: [], dismissed: [], applied: [] };
+      keepJudging(shelf, judging);
+      analyse(judged({ source: "own", files, plan: present.plan, brought: read.value, judging }));
       set({ choices: { ...get().choices, picked: NOTHING, wing: "own" } });
     };
 
@@ -315,6 +351,17 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       }
     };
 
+    /** Another judging of the present document; its check may change with it. */
+    const judgeBy = (change: Partial<Judging>): void => {
+      const present = get().document;
+      if (present === undefined) return;
+      const next = judged({ ...present, judging: { ...present.judging, ...change } });
+      if (present.source === "own") set({ kept: keepJudging(shelf, next.judging) });
+      const only = Object.keys(change).every((key) => key === "again" || key === "dismissed");
+      if (only) set({ document: next });
+      else analyse(next, true);
+    };
+
     return {
       choices: INITIAL,
       document: undefined,
@@ -328,6 +375,7 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       solving: false,
       unsolved: undefined,
       band: undefined,
+      judgement: undefined,
       history: NO_HISTORY,
       withTwin: false,
       choose: (change) => set({ choices: { ...get().choices, ...change } }),
@@ -397,8 +445,35 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
         const document = get().document;
         if (document !== undefined) analyse(document);
       },
+      judge: judgeBy,
+      correct: (suspicion) => {
+        const applied = get().document?.judging.applied ?? [];
+        judgeBy({ applied: [...applied, suspicion] });
+        if (get().choices.picked.kind === "lines") get().choose({ picked: NOTHING });
+      },
+      takeBack: (suspicionId) => {
+        const applied = get().document?.judging.applied ?? [];
+        judgeBy({ applied: applied.filter(({ id }) => id !== suspicionId) });
+      },
     };
   });
+}
+
+/** A document judged as is asked: the limits put into the wing, the corrections made in the check. */
+function judged(of: Pick<Document, "source" | "files" | "plan" | "brought" | "judging">): Document {
+  const { source, files, plan, brought, judging } = of;
+  const wing = withTolerances(plan, { ...plan.tolerances, ...judging.tolerances });
+  const now = brought === undefined ? undefined : corrected(brought, judging.applied);
+  return {
+    source,
+    files,
+    plan,
+    wing,
+    brought,
+    check: now?.check,
+    judging: { ...judging, applied: now?.applied ?? [] },
+    cascade: cascadeOf(wing),
+  };
 }
 
 function planProblems(text: string): readonly Problem[] {

@@ -1,17 +1,25 @@
 /** A mailbox to the functions that the command line calls too, away from the page's thread. */
 import { analyse } from "../../diagnosis/analyse.ts";
 import { assumptionBand } from "../../diagnosis/assumption-band.ts";
+import { judge } from "../../diagnosis/judge.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { openSession, type Session, type States, solveStates, statesAtTrim } from "../../diagnosis/states.ts";
+import type { WingModel } from "../../geometry/model.ts";
+import type { Wing } from "../../plan/model.ts";
 import type { AnalysisRequest, SolveRequest, WorkerReply, WorkerRequest } from "./messages.ts";
 
-/** The band waits until nothing has been asked for as long [ms]: states go first. */
+/** Draws for how well the incidence is known: a 95 % bound then moves by about a hundredth of itself from seed to seed. */
+const DRAWS = 10_000;
+/** Band and judgement wait until nothing has been asked for as long [ms]: states go first. */
 const QUIET_MS = 200;
 
 let session: Session | undefined;
 let last: States | undefined;
-let bandTimer: ReturnType<typeof setTimeout> | undefined;
-let makeBand: (() => void) | undefined;
+let timer: ReturnType<typeof setTimeout> | undefined;
+/** What is still to be worked out for the last analysis, each part short enough to wait for. */
+let still: (() => void)[] = [];
+/** The model built last, and what of the plan it was built from: limits, rules and readings can change without it. */
+let built: { readonly from: string; readonly model: WingModel } | undefined;
 
 function send(reply: WorkerReply): void {
   self.postMessage(reply);
@@ -21,21 +29,35 @@ function said(fault: unknown): string {
   return fault instanceof Error ? fault.message : String(fault);
 }
 
-function startAnalysis({ request, wing, check }: AnalysisRequest): void {
+function planOf({ tolerances: _, ...wing }: Wing): string {
+  return JSON.stringify(wing);
+}
+
+function startAnalysis({ request, wing, check, options }: AnalysisRequest): void {
   session = undefined;
-  makeBand = undefined;
+  still = [];
   try {
+    const from = planOf(wing);
     const analysis: Analysis = analyse(wing, check, {
+      ...options,
+      ...(built?.from === from ? { model: built.model } : {}),
       onProgress: (step) => send({ request, kind: "progress", text: step }),
     });
     const opened = openSession(analysis);
+    built = { from, model: analysis.model };
     session = opened;
     last = statesAtTrim(analysis);
     send({ request, kind: "done", analysis });
-    makeBand = () => {
-      const band = assumptionBand(opened, analysis.ribs, wing.allUpWeightKg);
-      if (band !== undefined) send({ request, kind: "band", band });
-    };
+    still = [
+      () => {
+        const band = assumptionBand(opened, analysis.ribs, wing.allUpWeightKg);
+        if (band !== undefined) send({ request, kind: "band", band });
+      },
+      () => {
+        const judgement = judge(analysis, { draws: DRAWS });
+        if (judgement !== undefined) send({ request, kind: "judgement", judgement });
+      },
+    ];
   } catch (fault) {
     send({ request, kind: "failed", message: said(fault) });
   }
@@ -52,18 +74,21 @@ function solve({ request, turn, question }: SolveRequest): void {
   }
 }
 
+/** One part at a time, so that what is asked meanwhile comes in between; a newer analysis drops the rest. */
+function goOn(): void {
+  const next = still.shift();
+  try {
+    next?.();
+  } catch (fault) {
+    // Without it the figures stand as they are.
+    console.warn(said(fault));
+  }
+  if (still.length > 0) timer = setTimeout(goOn, 0);
+}
+
 self.onmessage = ({ data }: MessageEvent<WorkerRequest>): void => {
   if (data.kind === "analyse") startAnalysis(data);
   else solve(data);
-  clearTimeout(bandTimer);
-  bandTimer = setTimeout(() => {
-    const make = makeBand;
-    makeBand = undefined;
-    try {
-      make?.();
-    } catch (fault) {
-      // Without the band the figures stand as they are.
-      console.warn(said(fault));
-    }
-  }, QUIET_MS);
+  clearTimeout(timer);
+  timer = setTimeout(goOn, QUIET_MS);
 };

@@ -3,11 +3,12 @@
  * one is under way and the newest waits; those between are dropped.
  */
 import type { Band } from "../../diagnosis/assumption-band.ts";
+import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import type { WorkerReply, WorkerRequest } from "./messages.ts";
+import type { JudgingOptions, WorkerReply, WorkerRequest } from "./messages.ts";
 
 export interface AnalysisListener {
   readonly onProgress: (text: string) => void;
@@ -15,6 +16,8 @@ export interface AnalysisListener {
   readonly onFailed: (message: string) => void;
   /** May come some time after the analysis. */
   readonly onBand: (band: Band) => void;
+  /** Comes after the band; only for a check with readings. */
+  readonly onJudgement: (judgement: Judgement) => void;
 }
 
 export interface StatesListener {
@@ -30,7 +33,12 @@ export type Mailbox = Pick<Worker, "postMessage" | "terminate"> & {
 };
 
 export interface AnalysisClient {
-  readonly ask: (wing: Wing, check: Check | undefined, listener: AnalysisListener) => void;
+  readonly ask: (
+    wing: Wing,
+    check: Check | undefined,
+    listener: AnalysisListener,
+    options?: JudgingOptions,
+  ) => void;
   /** Asks for states of the wing analysed last; before that is done, the question is dropped. */
   readonly solve: (question: StatesQuestion, listener: StatesListener) => void;
   /** Ends what is running; its listener hears no more. */
@@ -82,7 +90,7 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
     hear(listener);
   };
 
-  const ask: AnalysisClient["ask"] = (wing, check, listener) => {
+  const ask: AnalysisClient["ask"] = (wing, check, listener, options = {}) => {
     cancel();
     const request = latest;
     const end = (): boolean => {
@@ -121,6 +129,9 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
         case "band":
           listener.onBand(data.band);
           break;
+        case "judgement":
+          listener.onJudgement(data.judgement);
+          break;
         case "states":
           answered(data.turn, (heard) => heard.onStates(data.states, data.tookMs));
           break;
@@ -128,7 +139,7 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
           answered(data.turn, (heard) => heard.onUnsolved(data.message));
       }
     };
-    post({ kind: "analyse", request, wing, check });
+    post({ kind: "analyse", request, wing, check, options });
   };
 
   const solve: AnalysisClient["solve"] = (question, listener) => {

@@ -1,15 +1,22 @@
 /** What passes between the page and the worker: plain data, cloned on the way. */
+
+import type { AnalyseOptions } from "../../diagnosis/analyse.ts";
 import type { Band } from "../../diagnosis/assumption-band.ts";
+import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
+
+/** By what the readings are judged. */
+export type JudgingOptions = Pick<AnalyseOptions, "reading" | "rule" | "removeUniform">;
 
 export interface AnalysisRequest {
   readonly kind: "analyse";
   readonly request: number;
   readonly wing: Wing;
   readonly check: Check | undefined;
+  readonly options: JudgingOptions;
 }
 
 /** Asks for states of the wing that was analysed last, under the same request number. */
@@ -35,4 +42,5 @@ export type WorkerReply =
       readonly tookMs: number;
     }
   | { readonly request: number; readonly kind: "unsolved"; readonly turn: number; readonly message: string }
-  | { readonly request: number; readonly kind: "band"; readonly band: Band };
+  | { readonly request: number; readonly kind: "band"; readonly band: Band }
+  | { readonly request: number; readonly kind: "judgement"; readonly judgement: Judgement };

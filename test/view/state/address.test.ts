@@ -27,6 +27,7 @@ describe("the address", () => {
     strip: "rib",
     rib: 7,
     ribSide: "right",
+    colouredBy: "line",
   };
 
   it("holds all that is seen", () => {

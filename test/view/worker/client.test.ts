@@ -47,6 +47,7 @@ function listener() {
     onDone: (result) => void heard.push(result),
     onFailed: (message) => void heard.push(`failed: ${message}`),
     onBand: (band) => void heard.push(`band of ${band.ribs.length}`),
+    onJudgement: ({ nextSentence }) => void heard.push(nextSentence),
   };
   return { heard, listen };
 }
@@ -64,6 +65,24 @@ describe("asking the worker", () => {
     expect(heard).toEqual(["solving", analysis]);
     client.ask(wing, undefined, listen);
     expect(opened).toHaveLength(1);
+  });
+
+  it("passes on by what the readings are judged, and the judgement of the latest analysis only", () => {
+    const { opened, client } = fakes();
+    const { heard, listen } = listener();
+    const options = { removeUniform: true };
+    client.ask(wing, undefined, listen, options);
+    const asked = opened[0]?.got[0];
+    expect(asked).toMatchObject({ kind: "analyse", options });
+    const judgement = { nextSentence: "read AL1" } as Extract<
+      WorkerReply,
+      { kind: "judgement" }
+    >["judgement"];
+    const request = asked?.request ?? Number.NaN;
+    opened[0]?.reply({ request: request - 1, kind: "judgement", judgement });
+    opened[0]?.reply(done(request));
+    opened[0]?.reply({ request, kind: "judgement", judgement });
+    expect(heard).toEqual([analysis, "read AL1"]);
   });
 
   it("ends a worker that is still busy when a newer request comes, and doesn't hear its late answer", () => {

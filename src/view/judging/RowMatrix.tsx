@@ -1,0 +1,153 @@
+/** Rows against each other: each row's mean less that of every row behind it, with its uncertainty and its decision. */
+import type { Row } from "../../plan/model.ts";
+import { rowName, signedMm } from "../model/format.ts";
+import {
+  MATRIX_SIDES,
+  type MatrixSides,
+  type RowDifference,
+  type RowDifferences,
+} from "../model/judging-rows.ts";
+import { expandedText } from "../model/judging-words.ts";
+import { OneOf } from "../parts/Choice.tsx";
+import { DecisionTape } from "./DecisionTape.tsx";
+import judging from "./Judging.module.css";
+import styles from "./RowMatrix.module.css";
+import { JudgingCaution, OutcomeMark } from "./Verdict.tsx";
+
+const SIDES_LABEL: Readonly<Record<MatrixSides, string>> = {
+  both: "Both sides",
+  left: "Left",
+  right: "Right",
+};
+
+export interface RowMatrixProps {
+  readonly matrices: Readonly<Record<MatrixSides, RowDifferences>>;
+  readonly sides: MatrixSides;
+  readonly onSides: (sides: MatrixSides) => void;
+  /** Two rows picked out, front one first. */
+  readonly picked: readonly [Row, Row] | undefined;
+  /** The two rows' lines of the sides compared; the cell picked already gives undefined. */
+  readonly onPick: (difference: RowDifference | undefined) => void;
+  /** Half range of the colour scale [m]. */
+  readonly rangeM: number;
+}
+
+export function RowMatrix(props: RowMatrixProps) {
+  const { picked } = props;
+  const matrix = props.matrices[props.sides];
+  const rows = matrix.means.map(({ row }) => row);
+  const limitMm = Number((matrix.limitM * 1000).toFixed(1));
+  return (
+    <section className={judging.section} aria-label="Rows against each other" data-judging="rows">
+      <header className={judging.head}>
+        <h2>Rows against each other</h2>
+        <span className={judging.screenOnly}>
+          <OneOf
+            legend="Sides compared"
+            options={MATRIX_SIDES.map((value) => ({ value, label: SIDES_LABEL[value] }))}
+            value={props.sides}
+            onChange={props.onSides}
+          />
+        </span>
+      </header>
+      <p className={judging.lead}>
+        {SIDES_LABEL[props.sides]}. Mean of the front row less that of the row behind it, mm, ± U (k = 2).
+        Above zero the row behind is the shorter. Limit set:{" "}
+        <span className={judging.figures}>±{limitMm} mm</span>, the grey band.
+      </p>
+      {rows.length < 2 ? (
+        <p className={judging.empty}>It takes readings of two rows to hold them against each other.</p>
+      ) : (
+        <table className={styles.matrix} data-table="row-differences">
+          <caption className="unseen">
+            Each row’s mean less that of every row behind it, {SIDES_LABEL[props.sides].toLowerCase()}
+          </caption>
+          <tbody>
+            {matrix.means.map((mean, place) => (
+              <tr key={mean.row}>
+                {place === 0 ? null : <td colSpan={place} />}
+                <th scope="row">
+                  <div className={styles.row}>
+                    <strong>{rowName(mean.row)}</strong>
+                    <span>mean</span>
+                    <span className={judging.figures}>{signedMm(mean.meanM, 1)}</span>
+                    <span className={judging.figures}>
+                      {mean.meanM === undefined ? "not read" : expandedText(mean.standardUncertaintyM)}
+                    </span>
+                  </div>
+                </th>
+                {rows.slice(place + 1).map((rear) => {
+                  const difference = matrix.differences.find(
+                    (each) => each.front === mean.row && each.rear === rear,
+                  );
+                  return (
+                    <td key={rear}>
+                      {difference === undefined ? (
+                        <div className={styles.none}>
+                          {mean.row} − {rear}: not read
+                        </div>
+                      ) : (
+                        <Cell
+                          difference={difference}
+                          matrix={matrix}
+                          rangeM={props.rangeM}
+                          picked={picked?.[0] === mean.row && picked[1] === rear}
+                          onPick={props.onPick}
+                        />
+                      )}
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+      <JudgingCaution />
+    </section>
+  );
+}
+
+function Cell(props: {
+  readonly difference: RowDifference;
+  readonly matrix: RowDifferences;
+  readonly rangeM: number;
+  readonly picked: boolean;
+  readonly onPick: RowMatrixProps["onPick"];
+}) {
+  const { difference, matrix } = props;
+  const { front, rear, valueM, standardUncertaintyM } = difference;
+  const { outcome } = difference.decision;
+  const side = matrix.sides === "both" ? "both sides" : matrix.sides;
+  return (
+    <button
+      type="button"
+      className={styles.cell}
+      data-outcome={outcome}
+      data-rows={`${front}${rear}`}
+      aria-pressed={props.picked}
+      aria-label={`Row ${front} less row ${rear}, ${side}: ${signedMm(valueM, 1)} ${expandedText(standardUncertaintyM)} mm, ${outcome}`}
+      title={difference.decision.sentence}
+      onClick={() => props.onPick(props.picked ? undefined : difference)}
+    >
+      <span className={styles.what}>
+        {front} − {rear}
+      </span>
+      <span className={styles.value}>{signedMm(valueM, 1)}</span>
+      <span className={styles.spread}>{expandedText(standardUncertaintyM)}</span>
+      <span className={styles.tape}>
+        <DecisionTape
+          valueM={valueM}
+          expandedM={2 * standardUncertaintyM}
+          limits={{ lower: -matrix.limitM, upper: matrix.limitM }}
+          axisM={[-matrix.extentM, matrix.extentM]}
+          rangeM={props.rangeM}
+        />
+      </span>
+      <span className={styles.word}>
+        <OutcomeMark outcome={outcome} />
+        {outcome}
+      </span>
+    </button>
+  );
+}

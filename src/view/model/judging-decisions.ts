@@ -1,0 +1,135 @@
+/** A check's decisions as a table: grouped, in plain words, gravest groups first. */
+import type { Assessed, Assessment } from "../../diagnosis/assess.ts";
+import type { Limits } from "../../diagnosis/conformance.ts";
+import type { Decision, Outcome } from "../../diagnosis/conformity.ts";
+import type { Wing } from "../../plan/model.ts";
+
+export type DecisionFilter = "all" | "does not conform" | "undecided";
+export const DECISION_FILTERS: readonly DecisionFilter[] = ["does not conform", "undecided", "all"];
+
+export interface DecisionEntry {
+  readonly id: string;
+  readonly subject: string;
+  readonly valueM: number;
+  readonly standardUncertaintyM: number;
+  readonly limits: Limits;
+  readonly decision: Decision;
+  readonly tabKeys: readonly string[];
+  /** Lines of all paths concerned. */
+  readonly lineKeys: readonly string[];
+  /** True where the value is a deviation or a difference of deviations, false for a length such as the free travel. */
+  readonly isDeviation: boolean;
+}
+
+export interface DecisionGroup {
+  readonly id: string;
+  readonly title: string;
+  /** What the group's values are. */
+  readonly about: string;
+  readonly entries: readonly DecisionEntry[];
+  readonly count: Readonly<Record<Outcome, number>>;
+  /** Ends of a common axis for the group [m]. */
+  readonly axisM: readonly [number, number];
+}
+
+/** Brake paths stand apart: where they have shrunk, a common scale would squeeze all others. */
+const GROUPS: readonly {
+  readonly kind: Assessed["kind"];
+  readonly title: string;
+  readonly about: string;
+  readonly brakes?: boolean;
+}[] = [
+  { kind: "brake travel", title: "Free travel of the brakes", about: "what the shortest path leaves" },
+  { kind: "rows", title: "Rows against each other", about: "mean of the front row less the rear one" },
+  { kind: "sides", title: "Sides, row by row", about: "left mean less right mean" },
+  { kind: "pair", title: "Pairs", about: "left less right" },
+  { kind: "path", title: "Paths", about: "measured less specified", brakes: false },
+  { kind: "path", title: "Brake paths", about: "measured less specified", brakes: true },
+];
+
+/** All decisions of an assessment; groups without any are left out. */
+export function decisionGroups(wing: Wing, assessment: Assessment): readonly DecisionGroup[] {
+  const tabIds = new Map(wing.tabs.map((tab) => [tab.key, tab.id]));
+  const pathLines = new Map(wing.paths.map((path) => [path.tabKey, path.lineKeys]));
+  return GROUPS.flatMap(({ kind, title, about, brakes }): DecisionGroup[] => {
+    const entries = assessment.assessed
+      .filter((each) => each.kind === kind && (brakes === undefined || (each.rows[0] === "brake") === brakes))
+      .map(
+        (each): DecisionEntry => ({
+          id: `${kind}: ${each.subject}`,
+          subject: subjectOf(each, tabIds),
+          valueM: each.valueM,
+          standardUncertaintyM: each.standardUncertaintyM,
+          limits: each.limits,
+          decision: each.decision,
+          tabKeys: each.tabKeys,
+          lineKeys: [...new Set(each.tabKeys.flatMap((key) => pathLines.get(key) ?? []))],
+          isDeviation: kind !== "brake travel",
+        }),
+      );
+    if (entries.length === 0) return [];
+    return [{ id: title, title, about, entries, count: countOutcomes(entries), axisM: axisOf(entries) }];
+  });
+}
+
+/** Groups with only what the filter lets through; empty ones are left out. */
+export function filterDecisions(
+  groups: readonly DecisionGroup[],
+  filter: DecisionFilter,
+): readonly DecisionGroup[] {
+  if (filter === "all") return groups;
+  return groups
+    .map((group) => ({
+      ...group,
+      entries: group.entries.filter(({ decision }) => decision.outcome === filter),
+    }))
+    .filter(({ entries }) => entries.length > 0);
+}
+
+export function countOutcomes(
+  entries: readonly Pick<DecisionEntry, "decision">[],
+): Readonly<Record<Outcome, number>> {
+  const count: Record<Outcome, number> = { conforms: 0, "does not conform": 0, undecided: 0 };
+  for (const { decision } of entries) count[decision.outcome] += 1;
+  return count;
+}
+
+/** Short within its group, whose title says what is compared. */
+function subjectOf(
+  { kind, subject, rows, side, tabKeys }: Assessed,
+  tabIds: ReadonlyMap<string, string>,
+): string {
+  switch (kind) {
+    case "rows":
+      return rows.join(" − ");
+    case "sides":
+      return { tip: "Tip", brake: "Brake" }[rows[0] as string] ?? `Row ${rows[0]}`;
+    case "pair":
+      return tabIds.get(tabKeys[0] ?? "") ?? subject;
+    case "brake travel":
+      return side === "left" ? "Left" : "Right";
+    case "path":
+      return subject;
+  }
+}
+
+/** Holds the middle nine tenths of the values, all limits and zero: a few blunders may lie beyond, drawn as such. */
+function axisOf(entries: readonly DecisionEntry[]): readonly [number, number] {
+  const limits = entries.flatMap(({ limits: { lower, upper } }) => [lower ?? 0, upper ?? 0]);
+  const low = entries.map(({ valueM, standardUncertaintyM }) => valueM - 2 * standardUncertaintyM);
+  const high = entries.map(({ valueM, standardUncertaintyM }) => valueM + 2 * standardUncertaintyM);
+  const beyond = entries.length < 20 ? 0 : 0.05;
+  const from = Math.min(0, ...limits, quantile(low, beyond));
+  const to = Math.max(0, ...limits, quantile(high, 1 - beyond));
+  const isOneSided = entries.every(
+    ({ limits: { lower, upper } }) => lower === undefined || upper === undefined,
+  );
+  if (isOneSided) return [from - 0.08 * (to - from), to + 0.12 * (to - from)];
+  const extent = Math.max(-from, to) * 1.08;
+  return [-extent, extent];
+}
+
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.round(share * (sorted.length - 1))] ?? 0;
+}
