@@ -1,7 +1,7 @@
 /** From a wing and a check to the whole answer. The command line, the worker and the tests call this one function. */
 
 import { type BuildOptions, buildWingModel } from "../geometry/build.ts";
-import type { RibChange, WingModel } from "../geometry/model.ts";
+import type { WingModel } from "../geometry/model.ts";
 import { profileChange } from "../geometry/profile.ts";
 import { solveWing, wingStructure } from "../geometry/solve.ts";
 import type { Row, Wing } from "../plan/model.ts";
@@ -11,10 +11,12 @@ import type { ReadingUncertainty } from "../readings/reading-uncertainty.ts";
 import { readingUncertainty } from "../readings/uncertainty.ts";
 import { assess } from "./assess.ts";
 import { attributeChanges } from "./attribution.ts";
+import { incidenceMeans, meanIncidence } from "./chord-mean.ts";
 import type { DecisionRule } from "./conformity.ts";
 import { findingsOf } from "./findings.ts";
 import type { Analysis, LineDeviation } from "./model.ts";
-import { mean, measuredValues, summariseRows } from "./rows.ts";
+import { mean, summariseRows } from "./rows.ts";
+import { uniformValue, withoutUniform } from "./uniform.ts";
 
 export interface AnalyseOptions extends BuildOptions {
   /** A model of the same wing, built before. */
@@ -33,9 +35,9 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
   report("Fitting the canopy to the plan", 0);
   const model = options.model ?? buildWingModel(wing, options);
   const asRead = check ? deviationsOf(wing, check) : unmeasured(wing);
-  const uniformM = uniformPart(asRead);
+  const uniformM = uniformValue(asRead);
   const uniformRemoved = options.removeUniform === true && uniformM !== undefined;
-  const deviations = uniformRemoved ? withoutUniform(asRead, uniformM) : asRead;
+  const deviations = uniformRemoved ? withoutUniform(asRead, { valueM: uniformM }) : asRead;
   if (
     !check ||
     (!deviations.paths.some((path) => path.deviationM !== undefined) && deviations.lines.length === 0)
@@ -71,18 +73,7 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
     );
   };
   const rows = summariseRows(wing, deviations, aloneM);
-  const known = {
-    rows,
-    meanIncidenceRad: meanIncidence(model, ribs),
-    leftIncidenceRad: meanIncidence(
-      model,
-      ribs.filter((rib) => rib.side === "left"),
-    ),
-    rightIncidenceRad: meanIncidence(
-      model,
-      ribs.filter((rib) => rib.side === "right"),
-    ),
-  };
+  const known = { rows, ...incidenceMeans(model, ribs) };
   report("What the readings can tell", 0.9);
   const uncertainties = readingUncertainty(wing, check, deviations, options.reading);
   const assessment = assess(wing, deviations, uncertainties, options.rule);
@@ -102,39 +93,6 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
     measured,
     ribs,
     ...known,
-  };
-}
-
-/** Mean over the ribs, each counted with its chord: the tip's small profiles turn easily and weigh little. */
-function meanIncidence(model: WingModel, ribs: readonly RibChange[]): number | undefined {
-  if (ribs.length === 0) return undefined;
-  const chords = new Map(model.ribs.map((rib) => [`${rib.side} ${rib.rib}`, rib.chordM]));
-  let turned = 0;
-  let total = 0;
-  for (const rib of ribs) {
-    const chord = chords.get(`${rib.side} ${rib.rib}`) ?? 0;
-    turned += chord * rib.incidenceRad;
-    total += chord;
-  }
-  return turned / total;
-}
-
-/** Mean over the main rows' means, so that a row with many tabs doesn't weigh more [m]; undefined where none was read. */
-function uniformPart(deviations: Deviations): number | undefined {
-  const means = (["A", "B", "C", "D"] as const).flatMap(
-    (row) => mean(measuredValues(deviations.paths.filter((path) => path.row === row))) ?? [],
-  );
-  return mean(means);
-}
-
-function withoutUniform(deviations: Deviations, uniformM: number): Deviations {
-  return {
-    ...deviations,
-    paths: deviations.paths.map((path) =>
-      path.row === "brake" || path.deviationM === undefined || path.measuredM === undefined
-        ? path
-        : { ...path, measuredM: path.measuredM - uniformM, deviationM: path.deviationM - uniformM },
-    ),
   };
 }
 

@@ -2,7 +2,8 @@
 import type { RibChange, WingModel } from "../geometry/model.ts";
 import { incidenceBand } from "../geometry/variants.ts";
 import type { Side } from "../plan/model.ts";
-import { type Session, weightedByChord } from "./states.ts";
+import { weightedByChord } from "./chord-mean.ts";
+import type { Session } from "./states.ts";
 
 /** Standard gravity [m/s²]. */
 const GRAVITY = 9.80665;

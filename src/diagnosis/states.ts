@@ -8,8 +8,8 @@ import type { Equilibrium, RibChange, WingModel } from "../geometry/model.ts";
 import { profileChange } from "../geometry/profile.ts";
 import { changedLengths, solveWing, wingStructure } from "../geometry/solve.ts";
 import type { NetworkStructure } from "../geometry/structure.ts";
-import type { Side } from "../plan/model.ts";
 import { type BrakeTravel, brakeTravel } from "./brake-travel.ts";
+import { incidenceMeans } from "./chord-mean.ts";
 import type { Analysis, LineDeviation } from "./model.ts";
 import { mean, summariseRows } from "./rows.ts";
 
@@ -151,7 +151,13 @@ export function analysisOf(
 ): Analysis {
   const model = { ...analysis.model, specified: states.specified };
   if (as === "measured" || states.tried === undefined)
-    return { ...analysis, model, measured: states.measured, ribs: states.ribs, ...means(model, states.ribs) };
+    return {
+      ...analysis,
+      model,
+      measured: states.measured,
+      ribs: states.ribs,
+      ...incidenceMeans(model, states.ribs),
+    };
   const ribs = states.triedRibs ?? [];
   const unread = analysis.measured === undefined;
   const { wing } = analysis;
@@ -191,34 +197,8 @@ export function analysisOf(
     rows: summariseRows(wing, deviations, () => undefined),
     measured: states.tried,
     ribs,
-    ...means(model, ribs),
+    ...incidenceMeans(model, ribs),
   };
-}
-
-/** Mean incidence change over the ribs, each counted with its chord; undefined without ribs [rad]. */
-export function meanIncidence(model: WingModel, ribs: readonly RibChange[]): number | undefined {
-  return weightedByChord(
-    model,
-    ribs,
-    ribs.map((rib) => rib.incidenceRad),
-  );
-}
-
-/** Mean of one value a rib, each counted with its rib's chord; undefined without ribs. */
-export function weightedByChord(
-  model: WingModel,
-  ribs: readonly Pick<RibChange, "side" | "rib">[],
-  values: readonly number[],
-): number | undefined {
-  const chords = new Map(model.ribs.map((rib) => [`${rib.side} ${rib.rib}`, rib.chordM]));
-  let sum = 0;
-  let total = 0;
-  ribs.forEach((rib, i) => {
-    const chord = chords.get(`${rib.side} ${rib.rib}`) ?? 0;
-    sum += chord * (values[i] ?? 0);
-    total += chord;
-  });
-  return total > 0 ? sum / total : undefined;
 }
 
 /** Whether two conditions rig and load the wing alike. */
@@ -230,22 +210,6 @@ export function sameCondition(a: Condition, b: Condition): boolean {
     a.brakePullM.right === b.brakePullM.right &&
     [...straps].every((riser) => (a.strapChangesM.get(riser) ?? 0) === (b.strapChangesM.get(riser) ?? 0))
   );
-}
-
-function means(
-  model: WingModel,
-  ribs: readonly RibChange[],
-): Pick<Analysis, "meanIncidenceRad" | "leftIncidenceRad" | "rightIncidenceRad"> {
-  const of = (side: Side): number | undefined =>
-    meanIncidence(
-      model,
-      ribs.filter((rib) => rib.side === side),
-    );
-  return {
-    meanIncidenceRad: meanIncidence(model, ribs),
-    leftIncidenceRad: of("left"),
-    rightIncidenceRad: of("right"),
-  };
 }
 
 function travelOf(

@@ -3,10 +3,10 @@ import { DEMOS } from "../../src/demo/index.ts";
 import { analyse } from "../../src/diagnosis/analyse.ts";
 import { assumptionBand, bandOf } from "../../src/diagnosis/assumption-band.ts";
 import { brakeTravel } from "../../src/diagnosis/brake-travel.ts";
+import { meanIncidence } from "../../src/diagnosis/chord-mean.ts";
 import type { Analysis } from "../../src/diagnosis/model.ts";
 import {
   analysisOf,
-  meanIncidence,
   openSession,
   type Session,
   type States,

@@ -1,23 +1,15 @@
 /** The wing as a whole: what all lines share, and that nothing is out. */
 import type { Finding } from "../model.ts";
+import { uniformValue, uniformWeights } from "../uniform.ts";
 import { plainDegrees, plainMm, signedMm } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus, rowWeights } from "./grounds.ts";
+import { doubt, type Grounds, keysOf, noteworthy, plusMinus } from "./grounds.ts";
 
 /** What all main rows share: it hardly alters the incidence, and may as well be the datum. */
 export function uniformFinding(grounds: Grounds): Finding[] {
   const { wing, deviations } = grounds;
-  // The mean of the rows' means, so that a row with many tabs doesn't weigh more.
-  const rows = (["A", "B", "C", "D"] as const)
-    .map((row) => rowWeights(grounds, row))
-    .filter((row) => row.size > 0);
-  if (rows.length === 0) return [];
-  const weights = new Map(
-    rows.flatMap((row) => [...row].map(([tab, weight]) => [tab, weight / rows.length] as const)),
-  );
-  const average = [...weights].reduce(
-    (sum, [tab, weight]) => sum + weight * (deviations.paths[tab]?.deviationM ?? 0),
-    0,
-  );
+  const weights = uniformWeights(deviations);
+  const average = uniformValue(deviations);
+  if (average === undefined) return [];
   const main = deviations.paths.filter((path) => path.row !== "brake");
   const uncertaintyM = doubt(grounds, weights);
   if (!noteworthy(average, uncertaintyM)) return [];

@@ -1,6 +1,8 @@
 /** By what a check is judged: the rule, the limits with their source, what readings are uncertain by, the uniform part. */
+
 import { useId } from "react";
 import type { DecisionRule } from "../../diagnosis/conformity.ts";
+import type { UniformPart } from "../../diagnosis/uniform.ts";
 import type { Tolerances } from "../../plan/model.ts";
 import { READING_UNCERTAINTY_NOTES, type ReadingUncertainty } from "../../readings/reading-uncertainty.ts";
 import {
@@ -8,7 +10,6 @@ import {
   RULE_OPTIONS,
   toleranceNote,
   type UniformChoice,
-  type UniformPart,
   uniformConsequence,
 } from "../model/judging-choices.ts";
 import { ruleSentence } from "../model/judging-words.ts";

@@ -1,9 +1,8 @@
 /** By what a check is judged: the rule, the limits, what readings are uncertain by, and what becomes of the uniform part. */
 import { DECISION_RULES, type DecisionRule } from "../../diagnosis/conformity.ts";
+import type { UniformPart } from "../../diagnosis/uniform.ts";
 import type { Tolerances, Wing } from "../../plan/model.ts";
-import type { Deviations } from "../../readings/model.ts";
 import type { ReadingUncertainty } from "../../readings/reading-uncertainty.ts";
-import { meanWeights, type PathUncertainties, standardUncertainty } from "../../readings/uncertainty.ts";
 import { valueText } from "./judging-words.ts";
 
 /** What all rows share may be the wing's own or the measuring point's; totals alone can't tell. */
@@ -54,43 +53,6 @@ export const RULE_OPTIONS: readonly RuleOption[] = [
     rule: DECISION_RULES.probable,
   },
 ];
-
-export interface UniformPart {
-  /** Mean deviation of all paths but the brakes [m]. */
-  readonly valueM: number;
-  readonly standardUncertaintyM: number;
-}
-
-/** What all paths but the brakes share; undefined where none of them was read. */
-export function uniformPart(
-  deviations: Deviations,
-  uncertainties: PathUncertainties,
-): UniformPart | undefined {
-  const tabs = deviations.paths.flatMap((path, tab) =>
-    path.row !== "brake" && path.deviationM !== undefined ? [tab] : [],
-  );
-  if (tabs.length === 0) return undefined;
-  const sum = tabs.reduce((total, tab) => total + (deviations.paths[tab]?.deviationM ?? 0), 0);
-  return {
-    valueM: sum / tabs.length,
-    standardUncertaintyM: standardUncertainty(uncertainties, meanWeights(tabs)),
-  };
-}
-
-/**
- * Deviations less their uniform part, for judging paths. The brakes stay as read: to count their shortening as the measuring
- * point's would hide free travel that is gone.
- */
-export function withoutUniform(deviations: Deviations, part: Pick<UniformPart, "valueM">): Deviations {
-  return {
-    ...deviations,
-    paths: deviations.paths.map((path) =>
-      path.deviationM === undefined || path.row === "brake"
-        ? path
-        : { ...path, deviationM: path.deviationM - part.valueM },
-    ),
-  };
-}
 
 /** What the choice does, in one sentence. */
 export function uniformConsequence(choice: UniformChoice, part: UniformPart | undefined): string {

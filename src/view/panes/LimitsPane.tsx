@@ -2,13 +2,13 @@
 import { useMemo, useState } from "react";
 import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { uniformPart } from "../../diagnosis/uniform.ts";
 import { Decisions } from "../judging/Decisions.tsx";
 import { JudgingSettings } from "../judging/JudgingSettings.tsx";
 import { Mistakes } from "../judging/Mistakes.tsx";
 import { NextReadings } from "../judging/NextReadings.tsx";
 import { RowMatrix } from "../judging/RowMatrix.tsx";
 import { counted } from "../model/format.ts";
-import { uniformPart } from "../model/judging-choices.ts";
 import type { DecisionFilter } from "../model/judging-decisions.ts";
 import { type MatrixSides, type RowDifference, rowMatrices } from "../model/judging-rows.ts";
 import { pickLine, useApp, useBaseAnalysis, usePickBy, useRangeM } from "../state/app.ts";

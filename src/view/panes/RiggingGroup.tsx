@@ -1,6 +1,6 @@
 /** Trimmers, speed system, weight and brakes: each change is solved, for the wing as specified, as measured and as tried. */
 import { useState } from "react";
-import { meanIncidence } from "../../diagnosis/states.ts";
+import { meanIncidence } from "../../diagnosis/chord-mean.ts";
 import { SIDES } from "../../plan/model.ts";
 import { riggingDifferences, riggingEffect, travelShort, travelText } from "../model/riggingText.ts";
 import { TapeSlider } from "../parts/TapeSlider.tsx";

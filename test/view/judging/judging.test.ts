@@ -1,13 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { assess } from "../../../src/diagnosis/assess.ts";
 import { DECISION_RULES } from "../../../src/diagnosis/conformity.ts";
+import { uniformPart, withoutUniform } from "../../../src/diagnosis/uniform.ts";
 import { deviations, readingUncertainty } from "../../../src/readings/index.ts";
 import {
   TOLERANCE_NOTE,
   toleranceNote,
   uniformConsequence,
-  uniformPart,
-  withoutUniform,
 } from "../../../src/view/model/judging-choices.ts";
 import { decisionGroups, filterDecisions } from "../../../src/view/model/judging-decisions.ts";
 import {
