@@ -6,7 +6,7 @@
  * spread of its own, so that a uniform part isn't blindly given to the lines), plus the reading's own scatter. With the
  * prior of {@link ageingPrior} all is Gaussian and {@link posterior} exact.
  */
-import type { Wing } from "../plan/model.ts";
+import type { Line, Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
 import { type AgeingPrior, ageingPrior, DEFAULT_AGEING } from "./ageing-prior.ts";
@@ -19,6 +19,11 @@ const TOTAL_SIGMA = 0.0001;
 const LINE_SIGMA = 0.0005;
 /** Reading and resolution of a line read alone where nothing is said of them [m]; common practice, no source. */
 const LINE_READING = 0.001;
+/**
+ * By how much a loop at a maillon may take up more or less than specified [m]: how snugly it lies, and now and then a step of
+ * about 10 mm to another loop, which stays within two and a half of this. Common practice, no source.
+ */
+const LOOP_TAKE_UP = 0.004;
 
 /** What the readings are taken to be uncertain by; {@link PathUncertainties} is one. */
 export interface ReadingSpread {
@@ -42,7 +47,7 @@ export type Knowledge =
 
 export interface LineAttribution {
   readonly lineKey: string;
-  /** Most likely change of its length [m], negative is shorter. */
+  /** Most likely change of its length, of a line on a maillon that of its loop included [m]; negative is shorter. */
   readonly changeM: number;
   /** Standard deviation of that, and before any reading [m]. */
   readonly deviationM: number;
@@ -231,10 +236,15 @@ function highest(value: (x: number) => number, from: number, to: number, toleran
   return (a + b) / 2;
 }
 
-/** What a reading of one line alone would be: its terms, and its own standard deviation [m]. */
+/**
+ * What a reading of one line alone would be: its terms, and its own standard deviation [m].
+ *
+ * The change of a line on a maillon is that of what works in its paths, its loop included; read alone, the line is without
+ * its loop. So the reading tells that change only to within what the loop may take up otherwise than specified.
+ */
 export function lineReadingTerms(
   lineIndex: number,
-  lengthM: number,
+  { lengthM, hangsOn }: Pick<Line, "lengthM" | "hangsOn">,
   rateCount: number,
   uncertainty: ReadingSpread,
 ): { members: Term[]; effects: Term[]; deviation: number } {
@@ -252,7 +262,11 @@ export function lineReadingTerms(
       return coefficient === 0 ? [] : [{ index: rateCount + c, coefficient }];
     }),
     // A resolution counts as rectangular over one step.
-    deviation: Math.hypot(readingM, resolutionM / Math.sqrt(12)),
+    deviation: Math.hypot(
+      readingM,
+      resolutionM / Math.sqrt(12),
+      hangsOn.kind === "maillon" ? LOOP_TAKE_UP : 0,
+    ),
   };
 }
 
@@ -275,10 +289,11 @@ function wingReadings(wing: Wing, deviations: Deviations, uncertainty: ReadingSp
     });
     sources.push({ kind: "tab", key: path.tabKey });
   });
-  for (const { lineKey, deviationM, specifiedM } of deviations.lines) {
+  for (const { lineKey, deviationM } of deviations.lines) {
     const index = lineIndex.get(lineKey);
-    if (index === undefined) continue;
-    readings.push({ ...lineReadingTerms(index, specifiedM, rates.length, uncertainty), value: deviationM });
+    const line = index === undefined ? undefined : wing.lines[index];
+    if (index === undefined || line === undefined) continue;
+    readings.push({ ...lineReadingTerms(index, line, rates.length, uncertainty), value: deviationM });
     sources.push({ kind: "line", key: lineKey });
   }
   return { readings, sources, rates };

@@ -50,7 +50,7 @@ export function nextReadings(
   const candidates = wing.lines.flatMap((line, m) => {
     // A reading of a line without a length of its own has nothing to be held against.
     if (line.lengthAssumed || attribution.lines[m]?.knowledge === "read alone") return [];
-    const { deviation, ...sum } = lineReadingTerms(m, line.lengthM, attribution.rates.length, uncertainty);
+    const { deviation, ...sum } = lineReadingTerms(m, line, attribution.rates.length, uncertainty);
     // Rows of h·C over the lines, and h·C·h′ over the other candidates' common parts, kept as one covariance of h.
     return [{ m, lineKey: line.key, sum, noiseM2: deviation * deviation }];
   });

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { attributeChanges } from "../../src/diagnosis/attribution.ts";
+import { attribute, attributeChanges } from "../../src/diagnosis/attribution.ts";
 import { samplePlan, wingOf } from "../plan/factory.ts";
 import { seeded } from "../reference/networks.ts";
 import { madeDeviations, pathsOfChanges } from "./made.ts";
+import { spreadOf } from "./simulated.ts";
 
 const wing = wingOf(samplePlan());
 const lineOf = new Map(wing.lines.map((line) => [line.key, line]));
@@ -157,3 +158,24 @@ describe("which line has changed", () => {
     expect(rms(errors[2])).toBeLessThan(rms(spreads[2]));
   });
 });
+
+describe("a wrong loop under a line that was read alone", () => {
+  // Common practice, no source: a line is read alone between its eyes, so its length doesn't hold its loop.
+  it("goes to the lower line, loop included, though the line itself is as long as it should be", () => {
+    const read = pathsOfChanges(new Map([["left:C2", -0.012]]));
+    const alone = new Map([["left:C2", 0]]);
+    const result = attribute(wing, madeDeviations(wing, read, alone), spreadOf(wing, 0.0015));
+    const found = result.lines.find((line) => line.lineKey === "left:C2");
+    // The middles above share the rest: that all of them changed alike isn't ruled out.
+    expect(found?.changeM).toBeLessThan(-0.004);
+    expect(found?.changeM).toBeGreaterThan(-0.0125);
+    const bound = { ...wing, lines: wing.lines.map(onLine) };
+    const without = attribute(bound, madeDeviations(bound, read, alone), spreadOf(bound, 0.0015));
+    expect(without.lines.find((line) => line.lineKey === "left:C2")?.changeM).toBeGreaterThan(-0.002);
+  });
+});
+
+/** As if the lower line C2 had no loop that its own reading could miss. */
+function onLine<T extends (typeof wing.lines)[number]>(line: T): T {
+  return line.key === "left:C2" ? { ...line, hangsOn: { kind: "pulley" } } : line;
+}

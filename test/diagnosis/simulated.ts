@@ -6,6 +6,9 @@ import type { Wing } from "../../src/plan/model.ts";
 import type { Deviations } from "../../src/readings/model.ts";
 import { madeDeviations, pathsOfChanges } from "./made.ts";
 
+/** Scatter of a loop's take-up about the specified, as the attribution takes it [m]. */
+const LOOP_TAKE_UP = 0.004;
+
 /** Standard normal numbers, the same in every run. */
 export function normalsOf(seed: number): () => number {
   const uniform = seededUniform(seed);
@@ -69,7 +72,19 @@ export function simulate(
   const total = pathsOfChanges(truth);
   const { readingM = 0.001, zeroM = 0 } = spread.settings ?? {};
   const zero = zeroM * (common[spread.effects.findIndex((effect) => effect.name === "zero")] ?? 0);
-  const own = new Map(alone.map((key) => [key, (truth.get(key) as number) + zero + readingM * normal()]));
+  const onMaillon = new Set(
+    wing.lines.filter((line) => line.hangsOn.kind === "maillon").map((line) => line.key),
+  );
+  // Read alone, a line on a maillon is without its loop, which takes up a little more or less than specified.
+  const own = new Map(
+    alone.map((key) => [
+      key,
+      (truth.get(key) as number) +
+        zero +
+        readingM * normal() +
+        (onMaillon.has(key) ? LOOP_TAKE_UP * normal() : 0),
+    ]),
+  );
   return {
     truth,
     deviations: madeDeviations(
