@@ -2,6 +2,7 @@
 import { networkJsonSchema } from "../geometry/network-schema.ts";
 import { planJsonSchema } from "../plan/index.ts";
 import { checkJsonSchema } from "../readings/index.ts";
+import { loopBookJsonSchema } from "../workshop/index.ts";
 import type { Command } from "./command.ts";
 import { EXIT_OK, UsageError } from "./io.ts";
 import { jsonText } from "./messages.ts";
@@ -10,12 +11,13 @@ const SCHEMAS: Readonly<Record<string, () => object>> = {
   plan: planJsonSchema,
   check: checkJsonSchema,
   network: networkJsonSchema,
+  loops: loopBookJsonSchema,
 };
 
 export const schema: Command = {
   options: {},
-  operands: ["plan, check or network"],
-  help: `linewright schema plan|check|network
+  operands: ["plan, check, network or loops"],
+  help: `linewright schema plan|check|network|loops
 
 Prints the JSON Schema (draft 2020-12) of a file format, for editors and other programs. It tells the form;
 references between lines, tabs and nodes are checked when a file is read.

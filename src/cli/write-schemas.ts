@@ -3,11 +3,13 @@ import { writeFileSync } from "node:fs";
 import { networkJsonSchema } from "../geometry/network-schema.ts";
 import { planJsonSchema } from "../plan/index.ts";
 import { checkJsonSchema } from "../readings/index.ts";
+import { loopBookJsonSchema } from "../workshop/index.ts";
 
 const SCHEMAS = [
   ["plan.schema.json", planJsonSchema()],
   ["check.schema.json", checkJsonSchema()],
   ["network.schema.json", networkJsonSchema()],
+  ["linewright-loops.schema.json", loopBookJsonSchema()],
 ] as const;
 
 for (const [name, schema] of SCHEMAS) {

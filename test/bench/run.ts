@@ -1,5 +1,5 @@
 /**
- * Benchmark of the equilibrium solver: `npm run bench`, or some parts of it, `npm run bench -- wings dense`.
+ * Benchmarks of the equilibrium solver and the loop plan: `npm run bench`, or some parts of it, `npm run bench -- wings dense`.
  *
  * Every table names what is compared and prints the ratio; alternatives run in turns in the same process. Nothing here
  * passes or fails by a time.
@@ -8,6 +8,7 @@ import { solveEquilibrium } from "../../src/geometry/equilibrium.ts";
 import type { Equilibrium, WingModel } from "../../src/geometry/model.ts";
 import { changedLengths, solveWing, wingStructure } from "../../src/geometry/solve.ts";
 import { solveDense } from "./dense.ts";
+import { benchLoopPlan } from "./loop-plan.ts";
 import { minimise } from "./minimiser.ts";
 import { growthExponent, type Task, timeInTurns } from "./timing.ts";
 import { demoWings, RIBS_BY_SIZE, wingOfRibs } from "./wings.ts";
@@ -21,7 +22,13 @@ const TOLERANCE = 1e-8;
 const MINIMISER_TOLERANCES = [1e-3, 1e-6];
 const MOST_EVALUATIONS = 20_000;
 
-const parts: Readonly<Record<string, () => void>> = { wings, sizes, dense, minimiser };
+const parts: Readonly<Record<string, () => void | Promise<void>>> = {
+  wings,
+  sizes,
+  dense,
+  minimiser,
+  loops,
+};
 
 const models = new Map<number, WingModel>();
 function modelOfSize(size: number): WingModel {
@@ -227,6 +234,14 @@ function minimiser(): void {
   }
 }
 
+/** The choice of loops against a general mixed-integer solver. */
+function loops(): Promise<void> {
+  heading(
+    "The best loops for every number of changes, against a mixed-integer solver (HiGHS) asked for one number",
+  );
+  return benchLoopPlan(row);
+}
+
 function largestLoad(loads: Float64Array): number {
   let most = 0;
   for (let i = 0; i < loads.length; i += 3) most = Math.max(most, Math.hypot(...loads.subarray(i, i + 3)));
@@ -272,5 +287,9 @@ const strange = chosen.find((name) => !(name in parts));
 if (strange !== undefined) {
   process.stderr.write(`There is no part "${strange}"; there are: ${Object.keys(parts).join(", ")}\n`);
   process.exitCode = 1;
-} else
-  for (const [name, run] of Object.entries(parts)) if (chosen.length === 0 || chosen.includes(name)) run();
+} else void runAll();
+
+async function runAll(): Promise<void> {
+  for (const [name, run] of Object.entries(parts))
+    if (chosen.length === 0 || chosen.includes(name)) await run();
+}

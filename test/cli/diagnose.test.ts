@@ -29,7 +29,7 @@ describe("linewright diagnose", { timeout: 120_000 }, () => {
     expect(out).toMatch(/^A +\+\d.* ± .* !$/m);
     expect(out).toMatch(/^brake +\+12\.1 +0\.7 +±5 +< 0\.1 % +!$/m);
     expect(out).toMatch(/not told apart +BRU\d+ right, .* and \d+ more$/m);
-    expect(out).toMatch(/Read AL1 on the right alone next/);
+    expect(out).toMatch(/Read AM2 on the right alone next/);
     expect(out).toMatch(/^left less right( +-0\.\d\d){3} +0\.\d\d +0\.\d\d$/m);
     expect(out).toMatch(/ real\s+wing's\s+manual\s+decides/);
     expect(out.trimEnd().split("\n\n").at(-1)?.replace(/\s+/g, " ")).toMatch(

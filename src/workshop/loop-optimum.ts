@@ -1,0 +1,454 @@
+/**
+ * The exact optimum of a loop problem, for every number of changes at once.
+ *
+ * Cost of a selection s (one option a group) with shared part c:
+ *   Σ_i w_i (d_i − c)² + λ Σ_i max(0, |d_i − c| − tolerance) + Σ fixed
+ * where a group's options all have the same weights, so that W c² is common to all selections. What remains of an option is,
+ * between two places where one of its paths crosses the tolerance, linear in c; so the least over all selections with at
+ * most k changes, L_k(c), is there a minimum of linear functions: concave, and found with its lines by the method of Eisner
+ * and Severance (Mathematical techniques for efficient record segmentation, J. ACM 23(4), 1976): where the lines at both
+ * ends of an interval meet, either L_k lies on them or a new line shows. A concave function lies above its chord, so
+ * W c² + chord bounds an interval from below; what can't beat the best is left out.
+ *
+ * Over an interval with crossings inside, each option's convex excess is replaced by its tangent in the middle, which lies
+ * below it; the same bound holds for what that gives, and in the middle it is exact. Intervals are halved by crossings until
+ * none is inside or the bound settles it.
+ *
+ * At given c the groups decouple but for the number of changes: a table over groups and changes gives all k at once.
+ */
+import type { LoopProblem } from "./loop-problem.ts";
+
+export interface LoopOptimum {
+  /** Most changes that are possible; arrays below have one more entry. */
+  readonly mostChanges: number;
+  /** Least cost with at most k changes [mm²]. */
+  readonly cost: Float64Array;
+  /** Shared part at which it is reached [mm]. */
+  readonly shared: Float64Array;
+  /** Option of group g in the plan of at most k changes: `choice[k * groups + g]`, counted within the group. */
+  readonly choice: Int32Array;
+  /** Tables filled on the way: what the search cost. */
+  readonly evaluations: number;
+}
+
+/** Crossings closer than this are one [mm]. */
+const SAME_PLACE = 1e-12;
+/** Costs closer than this, over their size, are a tie. */
+const SAME_COST = 1e-12;
+const MOST_TIES = 8;
+
+const tieMargin = (cost: number): number => 1e-9 + 10 * SAME_COST * Math.abs(cost);
+
+/** Solves to the global optimum for every k. Ties: fewer changes, then smaller moves of take-up, then the shared part nearest to the present one. */
+export function optimiseLoops(problem: LoopProblem): LoopOptimum {
+  const groups = problem.groupStart.length - 1;
+  const reference = problem.sharedFree ? presentMean(problem) : 0;
+  const table = openTable(problem, reference);
+  const { most } = table;
+  const best = new Float64Array(most + 1).fill(Number.POSITIVE_INFINITY);
+  const places: number[][] = Array.from({ length: most + 1 }, () => []);
+  const offer = (k: number, cost: number, c: number): void => {
+    const least = best[k] as number;
+    const margin = tieMargin(cost);
+    const known = places[k] as number[];
+    if (cost < least - margin) known.length = 0;
+    else if (
+      cost > least + margin ||
+      known.length >= MOST_TIES ||
+      known.some((at) => Math.abs(at - c) < 1e-7)
+    )
+      return;
+    best[k] = Math.min(least, cost);
+    known.push(c);
+  };
+  if (problem.sharedFree) search(table, best, offer);
+  else {
+    table.tangentsAt(0);
+    const end = table.evaluate(0);
+    for (let k = 0; k <= most; k++) offer(k, end.value[k] as number, 0);
+  }
+
+  const cost = new Float64Array(most + 1);
+  const shared = new Float64Array(most + 1);
+  const choice = new Int32Array((most + 1) * groups);
+  for (let k = 0; k <= most; k++) {
+    const row = choice.subarray(k * groups, (k + 1) * groups);
+    if (k > 0 && (best[k] as number) >= (cost[k - 1] as number) - tieMargin(best[k] as number)) {
+      row.set(choice.subarray((k - 1) * groups, k * groups));
+      cost[k] = cost[k - 1] as number;
+      shared[k] = shared[k - 1] as number;
+      continue;
+    }
+    let kept: Selection | undefined;
+    for (const c of places[k] as number[]) {
+      const selection = table.select(c, k);
+      const from = k === 0 ? 0 : (shared[0] as number) - reference;
+      if (kept === undefined || precedes(selection, kept, from)) kept = selection;
+    }
+    const { options, c } = kept as Selection;
+    row.set(options);
+    const refined = problem.sharedFree ? bestShared(table.problem, options, c) : 0;
+    shared[k] = refined + reference;
+    cost[k] = selectionCost(table.problem, options, refined);
+  }
+  return { mostChanges: most, cost, shared, choice, evaluations: table.count() };
+}
+
+interface Selection {
+  readonly options: Int32Array;
+  readonly c: number;
+  readonly changes: number;
+  readonly moves: number;
+}
+
+function precedes(one: Selection, other: Selection, from: number): boolean {
+  if (one.changes !== other.changes) return one.changes < other.changes;
+  if (Math.abs(one.moves - other.moves) > 1e-9) return one.moves < other.moves;
+  const apart = Math.abs(one.c - from) - Math.abs(other.c - from);
+  return Math.abs(apart) > 1e-9 ? apart < 0 : one.c < other.c;
+}
+
+function presentMean({ groupStart, pathStart, deviation, weight }: LoopProblem): number {
+  let sum = 0;
+  let total = 0;
+  for (let g = 0; g + 1 < groupStart.length; g++) {
+    const o = groupStart[g] as number;
+    for (let i = pathStart[o] as number; i < (pathStart[o + 1] as number); i++) {
+      sum += (weight[i] as number) * (deviation[i] as number);
+      total += weight[i] as number;
+    }
+  }
+  return total > 0 ? sum / total : 0;
+}
+
+/** L_k and its slope at a place, for every k. */
+interface End {
+  readonly value: Float64Array;
+  readonly slope: Float64Array;
+}
+
+interface Table {
+  /** The problem with deviations counted from the reference. */
+  readonly problem: LoopProblem;
+  readonly most: number;
+  /** Sum of weights. */
+  readonly weight: number;
+  /** Replace each option's excess by its tangent at c; exact at c, and wherever no path crosses between. */
+  readonly tangentsAt: (c: number) => void;
+  /** Least values at c under the present tangents, without W c². */
+  readonly evaluate: (c: number) => End;
+  /** The best options at c with at most k changes, ties broken. */
+  readonly select: (c: number, k: number) => Selection;
+  readonly count: () => number;
+}
+
+function openTable(given: LoopProblem, reference: number): Table {
+  const problem: LoopProblem = { ...given, deviation: given.deviation.map((value) => value - reference) };
+  const { groupStart, changes, moves, fixed, pathStart, deviation, weight, tolerance, excessWeight } =
+    problem;
+  const groups = groupStart.length - 1;
+  const options = changes.length;
+  const squares = new Float64Array(options);
+  const slopes = new Float64Array(options);
+  for (let o = 0; o < options; o++) {
+    squares[o] = fixed[o] as number;
+    for (let i = pathStart[o]!; i < pathStart[o + 1]!; i++) {
+      squares[o]! += weight[i]! * deviation[i]! * deviation[i]!;
+      slopes[o]! -= 2 * weight[i]! * deviation[i]!;
+    }
+  }
+  const constant = squares.slice();
+  const slope = slopes.slice();
+  let total = 0;
+  let most = 0;
+  let widest = 0;
+  for (let g = 0; g < groups; g++) {
+    const o = groupStart[g]!;
+    for (let i = pathStart[o]!; i < pathStart[o + 1]!; i++) total += weight[i]!;
+    let largest = 0;
+    for (let p = o; p < groupStart[g + 1]!; p++) largest = Math.max(largest, changes[p]!);
+    most += largest;
+    widest = Math.max(widest, largest);
+  }
+  // Of one group, the best option for each number of changes.
+  const groupValue = new Float64Array(widest + 1);
+  const groupSlope = new Float64Array(widest + 1);
+  let evaluations = 0;
+
+  const tangentsAt = (c: number): void => {
+    if (excessWeight === 0) return;
+    for (let o = 0; o < options; o++) {
+      let at = squares[o]!;
+      let by = slopes[o]!;
+      for (let i = pathStart[o]!; i < pathStart[o + 1]!; i++) {
+        const d = deviation[i]!;
+        if (d - c > tolerance) {
+          at += excessWeight * (d - tolerance);
+          by -= excessWeight;
+        } else if (c - d > tolerance) {
+          at -= excessWeight * (d + tolerance);
+          by += excessWeight;
+        }
+      }
+      constant[o] = at;
+      slope[o] = by;
+    }
+  };
+
+  const evaluate = (c: number): End => {
+    evaluations++;
+    const value = new Float64Array(most + 1);
+    const inclination = new Float64Array(most + 1);
+    let top = 0;
+    for (let g = 0; g < groups; g++) {
+      groupValue.fill(Number.POSITIVE_INFINITY);
+      let largest = 0;
+      for (let o = groupStart[g]!; o < groupStart[g + 1]!; o++) {
+        const j = changes[o]!;
+        const cost = constant[o]! + slope[o]! * c;
+        if (j > largest) largest = j;
+        if (cost < groupValue[j]!) {
+          groupValue[j] = cost;
+          groupSlope[j] = slope[o]!;
+        }
+      }
+      // From the top down, so that what is still needed of the groups before isn't overwritten.
+      const reach = top + largest;
+      for (let k = reach; k >= 0; k--) {
+        let least = Number.POSITIVE_INFINITY;
+        let its = 0;
+        for (let j = 0; j <= largest && j <= k; j++) {
+          if (groupValue[j] === Number.POSITIVE_INFINITY) continue;
+          const before = Math.min(k - j, top);
+          const cost = value[before]! + groupValue[j]!;
+          if (cost < least) {
+            least = cost;
+            its = inclination[before]! + groupSlope[j]!;
+          }
+        }
+        value[k] = least;
+        inclination[k] = its;
+      }
+      top = reach;
+    }
+    return { value, slope: inclination };
+  };
+
+  const select = (c: number, k: number): Selection => {
+    tangentsAt(c);
+    evaluations++;
+    const size = k + 1;
+    const chosen = new Int32Array(groups * size);
+    let value = new Float64Array(size);
+    let changed = new Int32Array(size);
+    let moved = new Float64Array(size);
+    for (let g = 0; g < groups; g++) {
+      const start = groupStart[g]!;
+      const nextValue = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
+      const nextChanged = new Int32Array(size);
+      const nextMoved = new Float64Array(size);
+      for (let o = start; o < groupStart[g + 1]!; o++) {
+        const cost = constant[o]! + slope[o]! * c;
+        const by = changes[o]!;
+        for (let at = by; at < size; at++) {
+          const sum = value[at - by]! + cost;
+          const least = nextValue[at]!;
+          const lines = changed[at - by]! + by;
+          const way = moved[at - by]! + moves[o]!;
+          const margin = 1e-9 + SAME_COST * Math.abs(sum);
+          const better =
+            sum < least - margin ||
+            (sum <= least + margin &&
+              (lines < nextChanged[at]! || (lines === nextChanged[at]! && way < nextMoved[at]! - 1e-9)));
+          if (!better) continue;
+          nextValue[at] = sum;
+          nextChanged[at] = lines;
+          nextMoved[at] = way;
+          chosen[g * size + at] = o - start;
+        }
+      }
+      value = nextValue;
+      changed = nextChanged;
+      moved = nextMoved;
+    }
+    const picked = new Int32Array(groups);
+    let left = k;
+    for (let g = groups - 1; g >= 0; g--) {
+      picked[g] = chosen[g * size + left]!;
+      left -= changes[groupStart[g]! + picked[g]!]!;
+    }
+    return { options: picked, c, changes: changed[k]!, moves: moved[k]! };
+  };
+
+  return { problem, most, weight: total, tangentsAt, evaluate, select, count: () => evaluations };
+}
+
+type Offer = (k: number, cost: number, c: number) => void;
+
+/** An interval of the shared part, with the crossings inside it: from `first` to before `end` in the list. */
+interface Interval {
+  readonly from: number;
+  readonly to: number;
+  readonly first: number;
+  readonly end: number;
+}
+
+function search(table: Table, best: Float64Array, offer: Offer): void {
+  const { problem, weight, most } = table;
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const value of problem.deviation) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  // Outside the deviations' range every path gets worse.
+  if (!(high > low)) {
+    const c = high === low ? low : 0;
+    table.tangentsAt(c);
+    const end = table.evaluate(c);
+    for (let k = 0; k <= most; k++) offer(k, (end.value[k] as number) + weight * c * c, c);
+    return;
+  }
+  const crossings = crossingsOf(problem, low, high);
+  // First in, first out: all intervals of a length before the shorter ones, so that good plans are known early everywhere.
+  const queue: Interval[] = [{ from: low, to: high, first: 0, end: crossings.length }];
+  for (let head = 0; head < queue.length; head++) {
+    const { from, to, first, end } = queue[head] as Interval;
+    const middle = (from + to) / 2;
+    table.tangentsAt(middle);
+    if (first === end) {
+      smooth(table, from, to, best, offer);
+      continue;
+    }
+    const [one, other, between] = [table.evaluate(from), table.evaluate(to), table.evaluate(middle)];
+    for (let k = 0; k <= most; k++) offer(k, (between.value[k] as number) + weight * middle * middle, middle);
+    if (!isOpen(one, other, from, to, weight, best)) continue;
+    const half = (first + end) >> 1;
+    const at = crossings[half] as number;
+    queue.push({ from, to: at, first, end: half }, { from: at, to, first: half + 1, end });
+  }
+}
+
+/** Where a path under an option crosses the tolerance, rising, strictly between low and high. */
+function crossingsOf(
+  { deviation, tolerance, excessWeight }: LoopProblem,
+  low: number,
+  high: number,
+): number[] {
+  if (excessWeight === 0) return [];
+  const all = new Float64Array(2 * deviation.length);
+  deviation.forEach((value, i) => {
+    all[2 * i] = value - tolerance;
+    all[2 * i + 1] = value + tolerance;
+  });
+  all.sort();
+  const crossings: number[] = [];
+  let last = low;
+  for (const value of all)
+    if (value > last + SAME_PLACE && value < high - SAME_PLACE) {
+      crossings.push(value);
+      last = value;
+    }
+  return crossings;
+}
+
+/** Least of W c² plus the chord over an interval. */
+function chordBound(weight: number, from: number, to: number, atFrom: number, atTo: number): number {
+  const slope = (atTo - atFrom) / (to - from);
+  let c = weight > 0 ? -slope / (2 * weight) : slope < 0 ? to : from;
+  c = Math.min(Math.max(c, from), to);
+  return weight * c * c + atFrom + slope * (c - from);
+}
+
+function isOpen(one: End, other: End, from: number, to: number, weight: number, best: Float64Array): boolean {
+  for (let k = 0; k < best.length; k++) {
+    const bound = chordBound(weight, from, to, one.value[k]!, other.value[k]!);
+    if (bound <= best[k]! + tieMargin(best[k]!)) return true;
+  }
+  return false;
+}
+
+/** An interval without crossings: all lines of L_k that matter, exactly. */
+function smooth(table: Table, low: number, high: number, best: Float64Array, offer: Offer): void {
+  const { weight, most } = table;
+  const take = (at: number, end: End): void => {
+    for (let k = 0; k <= most; k++) {
+      const slope = end.slope[k]!;
+      let c = weight > 0 ? -slope / (2 * weight) : slope < 0 ? high : low;
+      c = Math.min(Math.max(c, low), high);
+      offer(k, weight * c * c + end.value[k]! + slope * (c - at), c);
+    }
+  };
+  const stack = [{ from: low, to: high, one: table.evaluate(low), other: table.evaluate(high) }];
+  for (const { from, to, one, other } of stack.slice()) {
+    take(from, one);
+    take(to, other);
+  }
+  for (let interval = stack.pop(); interval !== undefined; interval = stack.pop()) {
+    const { from, to, one, other } = interval;
+    const width = to - from;
+    // The number of changes with most to gain says where to look.
+    let widest = Number.NEGATIVE_INFINITY;
+    let at = Number.NaN;
+    for (let k = 0; k <= most; k++) {
+      const [v, w, s, t] = [one.value[k]!, other.value[k]!, one.slope[k]!, other.slope[k]!];
+      const gain = best[k]! - chordBound(weight, from, to, v, w);
+      if (gain < -tieMargin(best[k]!) || gain <= widest) continue;
+      // A line of one end that meets L_k at the other end is L_k between: it is concave.
+      const margin = 1e-9 + 10 * SAME_COST * (Math.abs(v) + Math.abs(w));
+      if (v + s * width - w <= margin || w - t * width - v <= margin) continue;
+      widest = gain;
+      at = from + (w - t * width - v) / (s - t);
+    }
+    if (!(at > from && at < to)) continue;
+    const between = table.evaluate(at);
+    take(at, between);
+    stack.push({ from, to: at, one, other: between }, { from: at, to, one: between, other });
+  }
+}
+
+/** Cost of a selection with a shared part [mm²]. */
+export function selectionCost(problem: LoopProblem, options: ArrayLike<number>, c: number): number {
+  const { groupStart, fixed, pathStart, deviation, weight, tolerance, excessWeight } = problem;
+  let squares = 0;
+  let excess = 0;
+  for (let g = 0; g + 1 < groupStart.length; g++) {
+    const o = groupStart[g]! + options[g]!;
+    squares += fixed[o]!;
+    for (let i = pathStart[o]!; i < pathStart[o + 1]!; i++) {
+      const left = deviation[i]! - c;
+      squares += weight[i]! * left * left;
+      // Where a path is held on the tolerance itself, the last digit isn't an excess.
+      excess += Math.max(0, Math.abs(left) - tolerance - SAME_PLACE);
+    }
+  }
+  return squares + excessWeight * excess;
+}
+
+/** The best shared part of a selection [mm]: where the slope of its convex cost changes sign; `otherwise` where nothing depends on it. */
+export function bestShared(problem: LoopProblem, options: ArrayLike<number>, otherwise = 0): number {
+  const { groupStart, pathStart, deviation, weight, tolerance, excessWeight } = problem;
+  const kinks: number[] = [];
+  let total = 0;
+  let slope = 0;
+  for (let g = 0; g + 1 < groupStart.length; g++) {
+    const o = groupStart[g]! + options[g]!;
+    for (let i = pathStart[o]!; i < pathStart[o + 1]!; i++) {
+      total += weight[i]!;
+      slope -= 2 * weight[i]! * deviation[i]!;
+      if (excessWeight > 0) {
+        slope -= excessWeight;
+        kinks.push(deviation[i]! - tolerance, deviation[i]! + tolerance);
+      }
+    }
+  }
+  if (total === 0) return otherwise;
+  // Far below all paths each lies above the tolerance; every kink passed adds the excess' weight to the slope.
+  kinks.sort((a, b) => a - b);
+  for (const kink of kinks) {
+    if (slope + 2 * total * kink >= 0) return -slope / (2 * total);
+    slope += excessWeight;
+    if (slope + 2 * total * kink >= 0) return kink;
+  }
+  return -slope / (2 * total);
+}
