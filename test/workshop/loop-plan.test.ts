@@ -289,22 +289,18 @@ describe("the demonstration's wings in the full model", () => {
   it.each([
     ["school", "as it was read", 0],
     ["second", "with row C 12 mm shorter than it was read", 0.012],
-  ] as const)(
-    "bring the %s wing's incidence back, %s",
-    { timeout: 60_000 },
-    (name, _as, rearM) => {
-      const { analysis, plans } = planned(name, rearM);
-      expect(plans.best.changes.length).toBeGreaterThan(0);
-      expect(plans.best.rmsM).toBeLessThan(plans.present.rmsM);
-      const states = solveStates(openSession(analysis), {
-        condition: AT_TRIM,
-        trial: lengthChanges(plans.best.changes),
-      });
-      expect(states.tried?.converged).toBe(true);
-      // Found when this was written: 0.68° to 0.08° on the school wing.
-      expect(rms(states.triedRibs ?? [])).toBeLessThan(0.5 * rms(states.ribs));
-    },
-  );
+  ] as const)("bring the %s wing's incidence back, %s", { timeout: 60_000 }, (name, _as, rearM) => {
+    const { analysis, plans } = planned(name, rearM);
+    expect(plans.best.changes.length).toBeGreaterThan(0);
+    expect(plans.best.rmsM).toBeLessThan(plans.present.rmsM);
+    const states = solveStates(openSession(analysis), {
+      condition: AT_TRIM,
+      trial: lengthChanges(plans.best.changes),
+    });
+    expect(states.tried?.converged).toBe(true);
+    // Found when this was written: 0.68° to 0.08° on the school wing.
+    expect(rms(states.triedRibs ?? [])).toBeLessThan(0.5 * rms(states.ribs));
+  });
   it("leave the second wing alone, which is within a millimetre or two", { timeout: 60_000 }, () => {
     expect(planned("second", 0).plans.best.changes).toEqual([]);
   });
