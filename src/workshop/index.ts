@@ -57,6 +57,7 @@ export {
   specifiedKind,
 } from "./kinds.ts";
 export { lengthChanges, lineLoops, loopChange, PLAN_UNCERTAINTY_M } from "./line-loops.ts";
+export { type ChosenLoops, chosenBy, chosenChanges, weighLoops } from "./loop-by-hand.ts";
 export type { LimitReason, Unreachable } from "./loop-limits.ts";
 export {
   type BlockedLine,
