@@ -18,6 +18,9 @@ export default defineConfig({
   test: {
     root: here,
     environment: "node",
+    // No test passes or fails by a time: this only ends what hangs, on a busy machine too.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
     include: ["test/**/*.test.ts"],
     exclude: ["test/browser/**", "test/rules/planted/**"],
   },

@@ -15,7 +15,7 @@ export function readChanges(texts: readonly string[], wing: Wing): Map<string, n
     const split = text.lastIndexOf("=");
     if (split < 1) throw new UsageError(`--change: "${text}" isn't of the form LINE=MM, such as left:A1=-10`);
     const lengthM = readNumber(text.slice(split + 1), `--change ${text}`, "mm") / 1000;
-    for (const key of lineKeys(text.slice(0, split).trim(), wing)) {
+    for (const key of namedLines(text.slice(0, split).trim(), wing, "--change")) {
       changes.set(key, (changes.get(key) ?? 0) + lengthM);
     }
   }
@@ -31,7 +31,13 @@ export function requireLengths(changes: ReadonlyMap<string, number>, wing: Wing)
   }
 }
 
-function lineKeys(name: string, wing: Wing): string[] {
+/**
+ * Keys of the lines that a name means: `left:A1`, `A1` (both sides), `row:C` or `left:row:C` (all lower lines of the row).
+ *
+ * @param option the option that it was given for, for the message
+ * @throws UsageError naming the text, where the plan has no such line or row.
+ */
+export function namedLines(name: string, wing: Wing, option: string): string[] {
   const side = SIDES.find((each) => name.startsWith(`${each}:`));
   const rest = side === undefined ? name : name.slice(side.length + 1);
   const onSide = wing.lines.filter((line) => side === undefined || line.side === side);
@@ -41,7 +47,7 @@ function lineKeys(name: string, wing: Wing): string[] {
     if (lines.length > 0) return lines.map((line) => line.key);
     const rows = [...new Set(onSide.filter((line) => line.tier === 1).map((line) => line.row))];
     throw new UsageError(
-      `--change: the plan has no lower lines in row "${row}"; it has them in ${rows.join(", ")}`,
+      `${option}: the plan has no lower lines in row "${row}"; it has them in ${rows.join(", ")}`,
     );
   }
   const lines = onSide.filter((line) => line.id === rest);
@@ -50,6 +56,8 @@ function lineKeys(name: string, wing: Wing): string[] {
     (id) => id.toLowerCase() === rest.toLowerCase(),
   );
   const hint =
-    alike.length > 0 ? `; did you mean ${alike.join(" or ")}?` : "; `linewright shape PLAN` lists them";
-  throw new UsageError(`--change: the plan has no line "${name}"${hint}`);
+    alike.length > 0
+      ? `; did you mean ${alike.join(" or ")}?`
+      : "; `linewright order PLAN --find TEXT` looks for one";
+  throw new UsageError(`${option}: the plan has no line "${name}"${hint}`);
 }

@@ -1,6 +1,9 @@
 /** A diagnosis for people: what matters first, each figure with its uncertainty, the cautions last. */
 import type { AngleBand, IncidenceBands } from "../diagnosis/bands.ts";
+import { travelOnLines } from "../diagnosis/brake-travel.ts";
 import type { Suspicion } from "../diagnosis/mistakes/index.ts";
+import { statesAtTrim } from "../diagnosis/states.ts";
+import { sayTravelApart } from "../diagnosis/wording.ts";
 import type { Wing } from "../plan/index.ts";
 import { decisionsText, matrixText, settingsText, sidesText } from "./diagnose-decisions.ts";
 import {
@@ -32,7 +35,7 @@ export function diagnosisText(diagnosis: Diagnosis): string {
     frameText(analysis.wing, check) +
       `Figures behind ± are expanded uncertainties, k = ${COVERAGE} (about 95 %), unless another is named.\n`,
     titled("Findings", analysis.findings.map(findingText).join("\n")),
-    titled("Decisions", decisionsText(assessment)),
+    titled("Decisions", decisionsText(assessment) + travelText(diagnosis)),
     titled("What the readings are taken to be uncertain by", settingsText(diagnosis.uncertainties)),
     titled("Rows", rowTable(analysis.rows)),
     titled("Row against row: mean of the front row less mean of the rear one", matrixText(assessment)),
@@ -50,6 +53,15 @@ export function diagnosisText(diagnosis: Diagnosis): string {
 /** A section under its title; nothing where there is nothing to say. */
 function titled(title: string, text: string): string {
   return text === "" ? "" : `${title}\n${"-".repeat(title.length)}\n${text}`;
+}
+
+/** Free travel is counted on the brake lines in findings and decisions alike; the model's is another figure. */
+function travelText({ analysis, assessment }: Diagnosis): string {
+  const isToldOf =
+    travelOnLines(assessment) !== undefined || analysis.findings.some(({ kind }) => kind === "brake");
+  if (!isToldOf) return "";
+  const { measured } = statesAtTrim(analysis).travel;
+  return `\n${paragraph(sayTravelApart("lines", measured))}`;
 }
 
 function uniformText({ analysis }: Diagnosis): string {

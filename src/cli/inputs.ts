@@ -1,6 +1,7 @@
 /** Files named on the command line, read and parsed. */
 import { type Datum, type Parsed, parsePlanText, type Wing } from "../plan/index.ts";
 import { type Check, defaultFrame, parseCheckText, parseReadingsCsv } from "../readings/index.ts";
+import { EMPTY_BOOK, type LoopBook, parseBook } from "../workshop/index.ts";
 import { type Io, UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
 
@@ -65,6 +66,12 @@ function withoutMark(text: string): string {
 
 export async function readPlan(path: string, io: Io): Promise<Parsed<Wing>> {
   return parsePlanText(await readText(path, io));
+}
+
+/** What the bench keeps of the wing's loops; an empty book where no file is given. */
+export async function readBook(path: string | undefined, wing: Wing, io: Io): Promise<Parsed<LoopBook>> {
+  if (path === undefined) return { ok: true, value: EMPTY_BOOK, problems: [] };
+  return parseBook(await readText(path, io), wing);
 }
 
 /**

@@ -30,6 +30,21 @@ const COMMANDS: readonly Entry[] = [
     load: async () => (await import("./diagnose.ts")).diagnose,
   },
   {
+    name: "loops",
+    summary: "which loops to change at the maillons, and what that leaves",
+    load: async () => (await import("./loops.ts")).loops,
+  },
+  {
+    name: "recheck",
+    summary: "a check after the work against the one before: did each change do what it promised",
+    load: async () => (await import("./recheck.ts")).recheck,
+  },
+  {
+    name: "order",
+    summary: "the order list for lines to be made anew; finds lines by name, row, colour",
+    load: async () => (await import("./order.ts")).order,
+  },
+  {
     name: "shape",
     summary: "the wing's shape and line tensions, as specified, measured or changed",
     load: async () => (await import("./shape.ts")).shape,
@@ -41,7 +56,7 @@ const COMMANDS: readonly Entry[] = [
   },
   {
     name: "schema",
-    summary: "print the JSON Schema of a plan, check or network file",
+    summary: "print the JSON Schema of a plan, check, network or loops file",
     load: async () => (await import("./schema.ts")).schema,
   },
 ];

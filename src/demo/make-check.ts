@@ -1,11 +1,11 @@
 /** An invented check: what an instrument would have shown on a wing whose lines have changed. */
 import { keyOf, type PlanFile, SIDES, type Side } from "../plan/index.ts";
 import type { CheckFile } from "../readings/index.ts";
-import { type Ageing, ageLines, chainDown, halfOf } from "./ageing.ts";
-import { seededRandom } from "./random.ts";
+import { type AgedLines, type Ageing, ageLines, chainDown, halfOf } from "./ageing.ts";
+import { type Random, seededRandom } from "./random.ts";
 
-export interface CheckSpec {
-  readonly seed: number;
+/** How a check was taken, whatever the wing was like. */
+export interface ReadingSpec {
   readonly date: string;
   readonly note: string;
   readonly instrument: {
@@ -13,7 +13,6 @@ export interface CheckSpec {
     readonly zeroMm: number;
     readonly resolutionMm: number;
   };
-  readonly ageing: Ageing;
   /** Standard deviation of a single reading, before it is rounded to the resolution [mm]. */
   readonly noiseMm: number;
   /** Tabs read more than once: how often. */
@@ -33,18 +32,29 @@ export interface CheckSpec {
     readonly line: string;
     readonly note?: string;
   }[];
+  /** What the instrument showed too much that day beside its stated zero, unknown to who read it [mm]. */
+  readonly dayShiftMm?: number;
+}
+
+export interface CheckSpec extends ReadingSpec {
+  readonly seed: number;
+  readonly ageing: Ageing;
+}
+
+/** A check file of the plan's wing after `ageing`: see {@link readCheck}. */
+export function makeCheck(plan: PlanFile, spec: CheckSpec): CheckFile {
+  const random = seededRandom(spec.seed);
+  return readCheck(plan, ageLines(plan, spec.ageing, random), spec, random);
 }
 
 /**
- * A check file of the plan's wing after `ageing`, at the plan's own datum and tension: left side first, tabs in the plan's order,
- * then single lines. Every reading includes the instrument's zero and is rounded to its resolution.
+ * A check file of the plan's wing with these lines, at the plan's own datum and tension: left side first, tabs in the plan's
+ * order, then single lines. Every reading includes the instrument's zero and is rounded to its resolution.
  */
-export function makeCheck(plan: PlanFile, spec: CheckSpec): CheckFile {
-  const random = seededRandom(spec.seed);
-  const aged = ageLines(plan, spec.ageing, random);
+export function readCheck(plan: PlanFile, aged: AgedLines, spec: ReadingSpec, random: Random): CheckFile {
   const { zeroMm, resolutionMm } = spec.instrument;
   const shown = (lengthMm: number): number => {
-    const value = lengthMm + zeroMm + spec.noiseMm * random.normal();
+    const value = lengthMm + zeroMm + (spec.dayShiftMm ?? 0) + spec.noiseMm * random.normal();
     return resolutionMm * Math.round(value / resolutionMm);
   };
   const readings: CheckFile["readings"] = [];

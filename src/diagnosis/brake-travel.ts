@@ -2,6 +2,7 @@
 import type { AttachedRib, Equilibrium, WingModel } from "../geometry/model.ts";
 import { add, at, distance, dot, type Vector } from "../geometry/vector.ts";
 import type { Side } from "../plan/model.ts";
+import type { Assessment } from "./assess.ts";
 
 /** What is left of each brake's free travel at the tab that is pulled first; negative: pulled already, by that much [m]. */
 export type BrakeTravel = Readonly<Partial<Record<Side, number>>>;
@@ -47,6 +48,14 @@ export function brakeTravel(
     }
   }
   return found;
+}
+
+/** The same counted on the brake lines alone, as it is held against its limit; undefined where no brake path was read [m]. */
+export function travelOnLines({ assessed }: Pick<Assessment, "assessed">): BrakeTravel | undefined {
+  const found: Partial<Record<Side, number>> = {};
+  for (const { kind, side, valueM } of assessed)
+    if (kind === "brake travel" && side !== undefined) found[side] = valueM;
+  return Object.keys(found).length === 0 ? undefined : found;
 }
 
 /** How far the trailing edge of a rib goes with its main tabs; a rib without two of them goes with its nearest neighbour's. */

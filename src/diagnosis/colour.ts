@@ -7,6 +7,7 @@
  * the hues are a pair that all common kinds of colour vision tell apart.
  */
 import { converter, differenceCiede2000 } from "culori";
+import type { DeviationScale } from "./scale.ts";
 
 export interface Colour {
   /** sRGB, gamma-encoded, 0 to 1. */
@@ -67,11 +68,13 @@ export function deviationScale(): readonly Colour[] {
  * Colour of a deviation.
  *
  * @param deviationM measured − specified [m]; undefined where not measured.
- * @param rangeM deviation at which the scale ends, on both sides [m]; beyond it the end colour is kept.
- * @param neutralM half width within which everything is neutral [m]; 0 by default.
- * @throws RangeError where `rangeM` isn't positive or `neutralM` doesn't lie in [0, rangeM).
+ * @param scale beyond its range the end colour is kept; within its neutral half width everything is neutral.
+ * @throws RangeError where the range isn't positive or the neutral half width doesn't lie in [0, range).
  */
-export function deviationColour(deviationM: number | undefined, rangeM: number, neutralM = 0): Colour {
+export function deviationColour(
+  deviationM: number | undefined,
+  { rangeM, neutralM }: Pick<DeviationScale, "rangeM" | "neutralM">,
+): Colour {
   if (!(rangeM > 0)) throw new RangeError(`The colour scale's range must be positive, got ${rangeM} m.`);
   if (!(neutralM >= 0 && neutralM < rangeM)) {
     throw new RangeError(`The neutral half width must lie in 0 to ${rangeM} m, got ${neutralM} m.`);
@@ -83,25 +86,26 @@ export function deviationColour(deviationM: number | undefined, rangeM: number, 
 }
 
 /** Whether a deviation lies beyond the scale's end, where colour no longer tells how far. */
-export function isBeyondScale(deviationM: number | undefined, rangeM: number): boolean {
+export function isBeyondScale(
+  deviationM: number | undefined,
+  { rangeM }: Pick<DeviationScale, "rangeM">,
+): boolean {
   return deviationM !== undefined && Math.abs(deviationM) > rangeM;
 }
 
 /**
  * Evenly spaced stops of the scale for a legend, from short to long, both ends included.
  *
- * @param rangeM the scale's half range [m].
  * @param n number of stops, at least 2; an odd number has the neutral among them.
  */
 export function legendStops(
-  rangeM: number,
+  scale: Pick<DeviationScale, "rangeM" | "neutralM">,
   n: number,
-  neutralM = 0,
 ): readonly { readonly deviationM: number; readonly colour: Colour }[] {
   if (!Number.isInteger(n) || n < 2) throw new RangeError(`A legend needs at least 2 stops, got ${n}.`);
   return Array.from({ length: n }, (_, i) => {
-    const deviationM = rangeM * ((2 * i) / (n - 1) - 1);
-    return { deviationM, colour: deviationColour(deviationM, rangeM, neutralM) };
+    const deviationM = scale.rangeM * ((2 * i) / (n - 1) - 1);
+    return { deviationM, colour: deviationColour(deviationM, scale) };
   });
 }
 

@@ -1,5 +1,6 @@
 /** Location, spread and trend that one blunder can't carry off. */
-import { median } from "./rows.ts";
+import { type PathUncertainties, standardUncertainty, type TabWeights } from "../readings/uncertainty.ts";
+import { median } from "./average.ts";
 
 /** Standard deviation of a normal distribution over its median absolute deviation: 1/Φ⁻¹(3/4). */
 const MAD_TO_SIGMA = 1.4826;
@@ -32,4 +33,33 @@ export function robustSigma(values: readonly number[], centre = median(values)):
   if (centre === undefined) return undefined;
   const spread = median(values.map((value) => Math.abs(value - centre)));
   return spread === undefined ? undefined : MAD_TO_SIGMA * spread;
+}
+
+/**
+ * Efficiency of {@link robustMean} against the plain mean on normal scatter: the plain mean's variance over its own. Up to two
+ * values it is the plain mean; the median of three has 0.743 (H. A. David, Order Statistics, from memory); beyond, the
+ * limit 3/π is taken. With few values it is 0.91 to 0.94 (four to twenty, simulated), so that the standard uncertainty comes
+ * out up to 2.5 % too small.
+ */
+export function robustEfficiency(count: number): number {
+  return count <= 2 ? 1 : count === 3 ? 0.743 : 3 / Math.PI;
+}
+
+/**
+ * Standard uncertainty of a combination of robust means [m].
+ *
+ * What the paths share moves a robust mean by as much as the plain one where it moves all paths of the mean alike, so that
+ * part is the plain mean's; exact for zero, row and side, near enough for scale and tension, which differ little within a row.
+ * What is each path's own counts more, by 1/efficiency in variance.
+ *
+ * @param means the plain mean's weights of each robust mean that goes in, with its sign and share; no tab in two of them
+ */
+export function robustUncertainty(uncertainties: PathUncertainties, means: readonly TabWeights[]): number {
+  const more = means.reduce((sum, weights) => {
+    let ownM2 = 0;
+    for (const [tab, weight] of weights) ownM2 += (weight * (uncertainties.ownM[tab] as number)) ** 2;
+    return sum + ownM2 * (1 / robustEfficiency(weights.size) - 1);
+  }, 0);
+  const all: TabWeights = new Map(means.flatMap((weights) => [...weights]));
+  return Math.sqrt(standardUncertainty(uncertainties, all) ** 2 + more);
 }

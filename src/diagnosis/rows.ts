@@ -2,24 +2,21 @@
 import { ROWS, type Row, type Wing } from "../plan/model.ts";
 import type { Deviations, PathDeviation } from "../readings/model.ts";
 import type { RowSummary } from "./model.ts";
+import { robustMean } from "./robust.ts";
 
-export function mean(values: readonly number[]): number | undefined {
-  return values.length === 0 ? undefined : values.reduce((sum, value) => sum + value, 0) / values.length;
-}
-
-export function median(values: readonly number[]): number | undefined {
-  if (values.length === 0) return undefined;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1
-    ? sorted[middle]
-    : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
-}
+export { mean, median } from "./average.ts";
 
 export function measuredValues(paths: readonly PathDeviation[]): number[] {
   return paths.flatMap((path) => (path.deviationM === undefined ? [] : [path.deviationM]));
 }
 
+/** A path on the tolerance itself isn't beyond it; the last digits don't count [m]. */
+const SAME_LENGTH_M = 1e-7;
+
+/**
+ * Means by `robustMean`, which one blunder hardly moves; the worst path shows the blunder. Of readings in whole millimetres such
+ * a mean is a multiple of half a millimetre.
+ */
 export function summariseRows(
   wing: Wing,
   deviations: Deviations,
@@ -39,13 +36,14 @@ export function summariseRows(
         row,
         measured: measured.length,
         total: paths.length,
-        meanM: mean(measuredValues(measured)),
-        leftM: mean(measuredValues(measured.filter((path) => path.side === "left"))),
-        rightM: mean(measuredValues(measured.filter((path) => path.side === "right"))),
+        meanM: robustMean(measuredValues(measured)),
+        leftM: robustMean(measuredValues(measured.filter((path) => path.side === "left"))),
+        rightM: robustMean(measuredValues(measured.filter((path) => path.side === "right"))),
         worstM: worst?.deviationM,
         worstTabKey: worst?.tabKey,
-        outOfTolerance: measured.filter((path) => Math.abs(path.deviationM ?? 0) > wing.tolerances.pathM)
-          .length,
+        outOfTolerance: measured.filter(
+          (path) => Math.abs(path.deviationM ?? 0) > wing.tolerances.pathM + SAME_LENGTH_M,
+        ).length,
         incidenceRad: measured.length > 0 ? incidenceOf(row) : undefined,
       },
     ];

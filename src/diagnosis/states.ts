@@ -8,10 +8,11 @@ import type { Equilibrium, RibChange, WingModel } from "../geometry/model.ts";
 import { profileChange } from "../geometry/profile.ts";
 import { changedLengths, solveWing, wingStructure } from "../geometry/solve.ts";
 import type { NetworkStructure } from "../geometry/structure.ts";
+import { mean } from "./average.ts";
 import { type BrakeTravel, brakeTravel } from "./brake-travel.ts";
 import { incidenceMeans } from "./chord-mean.ts";
 import type { Analysis, LineDeviation } from "./model.ts";
-import { mean, summariseRows } from "./rows.ts";
+import { summariseRows } from "./rows.ts";
 
 export interface Session {
   readonly model: WingModel;
@@ -22,6 +23,8 @@ export interface Session {
   readonly measured: Equilibrium | undefined;
   /** The plan's free travel of the brakes [m]; undefined where it has no brakes. */
   readonly freeTravelM: number | undefined;
+  /** What a check after the work found; left out where there is none. */
+  readonly after?: Pick<Session, "changes" | "measured">;
 }
 
 /** What is asked of a session. */
@@ -45,6 +48,12 @@ export interface States {
   readonly triedRibs: readonly RibChange[] | undefined;
   /** Specified at the reference setting → specified under the condition. */
   readonly conditionRibs: readonly RibChange[];
+  /** As a check after the work found it, and specified → that, both under the condition; left out where there is no such check. */
+  readonly after?: {
+    readonly solved: Equilibrium;
+    readonly ribs: readonly RibChange[];
+    readonly travel: BrakeTravel;
+  };
   readonly travel: {
     readonly specified: BrakeTravel;
     readonly measured: BrakeTravel | undefined;
@@ -52,24 +61,39 @@ export interface States {
   };
 }
 
-/** A session on an analysis; its measured state is taken over. */
-export function openSession(analysis: Analysis): Session {
-  const changes = new Map<string, number>();
-  for (const line of analysis.lines) if (line.attributedM !== 0) changes.set(line.lineKey, line.attributedM);
+/**
+ * A session on an analysis; its measured state is taken over.
+ *
+ * @param after the analysis of a check after the work, on the same wing's model
+ */
+export function openSession(analysis: Analysis, after?: Analysis): Session {
   return {
     model: analysis.model,
     structure: wingStructure(analysis.model),
-    changes: analysis.measured === undefined ? undefined : changes,
-    measured: analysis.measured,
+    ...foundBy(analysis),
     freeTravelM: analysis.wing.brakes?.freeTravelM,
+    ...(after?.measured === undefined ? {} : { after: foundBy(after) }),
   };
 }
 
-/** The states of an analysis as it comes: at trim, nothing tried; nothing is solved. */
-export function statesAtTrim(analysis: Analysis): States {
+function foundBy(analysis: Analysis): Pick<Session, "changes" | "measured"> {
+  const changes = new Map<string, number>();
+  for (const line of analysis.lines) if (line.attributedM !== 0) changes.set(line.lineKey, line.attributedM);
+  return { changes: analysis.measured === undefined ? undefined : changes, measured: analysis.measured };
+}
+
+/**
+ * The states of an analysis as it comes: at trim, nothing tried; nothing is solved.
+ *
+ * @param after as {@link openSession} takes it
+ */
+export function statesAtTrim(analysis: Analysis, after?: Analysis): States {
   const { model, measured } = analysis;
-  const changes = new Map(analysis.lines.map((line) => [line.lineKey, line.attributedM]));
   const freeTravelM = analysis.wing.brakes?.freeTravelM;
+  const travel = (of: Analysis): BrakeTravel | undefined =>
+    of.measured === undefined
+      ? undefined
+      : travelOf({ model, freeTravelM }, foundBy(of).changes ?? new Map(), AT_TRIM, of.measured);
   return {
     condition: AT_TRIM,
     specified: model.specified,
@@ -80,10 +104,12 @@ export function statesAtTrim(analysis: Analysis): States {
     conditionRibs: profileChange(model, model.specified, model.specified),
     travel: {
       specified: travelOf({ model, freeTravelM }, new Map(), AT_TRIM, model.specified),
-      measured:
-        measured === undefined ? undefined : travelOf({ model, freeTravelM }, changes, AT_TRIM, measured),
+      measured: travel(analysis),
       tried: undefined,
     },
+    ...(after?.measured === undefined
+      ? {}
+      : { after: { solved: after.measured, ribs: after.ribs, travel: travel(after) ?? {} } }),
   };
 }
 
@@ -116,6 +142,23 @@ export function solveStates(session: Session, question: StatesQuestion, last?: S
               last?.measured?.converged ? last.measured : (session.measured ?? model.specified),
             )));
   const lengths = added(changes ?? new Map(), trial);
+  const { after } = session;
+  const solveAfter = (): States["after"] => {
+    if (after?.changes === undefined) return undefined;
+    const solved =
+      trim && after.measured !== undefined
+        ? after.measured
+        : solve(
+            after.changes,
+            last?.after?.solved.converged ? last.after.solved : (after.measured ?? specified),
+          );
+    return {
+      solved,
+      ribs: profileChange(model, specified, solved),
+      travel: travelOf(session, after.changes, condition, solved),
+    };
+  };
+  const asAfter = kept?.after ?? solveAfter();
   const tried =
     trial.size === 0
       ? undefined
@@ -136,7 +179,16 @@ export function solveStates(session: Session, question: StatesQuestion, last?: S
           : (kept?.travel.measured ?? travelOf(session, changes, condition, measured)),
       tried: tried === undefined ? undefined : travelOf(session, lengths, condition, tried),
     },
+    ...(asAfter === undefined ? {} : { after: asAfter }),
   };
+}
+
+/** The analysis of a check after the work with its solved part taken from the states. */
+export function afterAnalysisOf(after: Analysis, states: States): Analysis {
+  if (states.after === undefined) return after;
+  const model = { ...after.model, specified: states.specified };
+  const { solved: measured, ribs } = states.after;
+  return { ...after, model, measured, ribs, ...incidenceMeans(model, ribs) };
 }
 
 /**
@@ -186,6 +238,7 @@ export function analysisOf(
     const attributedM = line.attributedM + change;
     if (line.basis === "line" && line.deviationM !== undefined)
       return { ...line, attributedM, deviationM: line.deviationM + change };
+    // Plain, as in the readings' analysis: few paths, and a line has the colour of all that was read through it.
     const above = through.get(line.lineKey) ?? [];
     return { ...line, attributedM, deviationM: above.length === 0 ? undefined : mean(above) };
   });

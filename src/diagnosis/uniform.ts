@@ -1,11 +1,8 @@
 /** The part that all main rows share: the wing's or the measuring point's, which totals alone can't tell. */
 import type { Deviations } from "../readings/model.ts";
-import {
-  meanWeights,
-  type PathUncertainties,
-  standardUncertainty,
-  type TabWeights,
-} from "../readings/uncertainty.ts";
+import { meanWeights, type PathUncertainties, type TabWeights } from "../readings/uncertainty.ts";
+import { mean } from "./average.ts";
+import { robustMean, robustUncertainty } from "./robust.ts";
 
 export interface UniformPart {
   /** Mean of the main rows' mean deviations [m]. */
@@ -13,29 +10,26 @@ export interface UniformPart {
   readonly standardUncertaintyM: number;
 }
 
-/** Weights of the mean of the main rows' means, so that a row with many tabs doesn't weigh more; empty where none was read. */
-export function uniformWeights(deviations: Deviations): TabWeights {
-  const rows = (["A", "B", "C", "D"] as const)
+/** Tabs read of each main row that has any. */
+function rowsRead(deviations: Deviations): readonly (readonly number[])[] {
+  return (["A", "B", "C", "D"] as const)
     .map((row) =>
-      meanWeights(
-        deviations.paths.flatMap((path, tab) =>
-          path.row === row && path.deviationM !== undefined ? [tab] : [],
-        ),
+      deviations.paths.flatMap((path, tab) =>
+        path.row === row && path.deviationM !== undefined ? [tab] : [],
       ),
     )
-    .filter((weights) => weights.size > 0);
-  return new Map(
-    rows.flatMap((row) => [...row].map(([tab, weight]) => [tab, weight / rows.length] as const)),
-  );
+    .filter((tabs) => tabs.length > 0);
 }
 
-/** Mean of the main rows' means [m]; undefined where none was read. */
+/**
+ * Mean of the main rows' means [m], so that a row with many tabs doesn't weigh more; undefined where none was read. The rows'
+ * means are robust against blunders; over the rows the mean is plain: a whole row that is off is no blunder.
+ */
 export function uniformValue(deviations: Deviations): number | undefined {
-  const weights = uniformWeights(deviations);
-  if (weights.size === 0) return undefined;
-  return [...weights].reduce(
-    (sum, [tab, weight]) => sum + weight * (deviations.paths[tab]?.deviationM ?? 0),
-    0,
+  return mean(
+    rowsRead(deviations).map((tabs) =>
+      robustMean(tabs.map((tab) => deviations.paths[tab]?.deviationM as number)),
+    ) as number[],
   );
 }
 
@@ -46,7 +40,11 @@ export function uniformPart(
 ): UniformPart | undefined {
   const valueM = uniformValue(deviations);
   if (valueM === undefined) return undefined;
-  return { valueM, standardUncertaintyM: standardUncertainty(uncertainties, uniformWeights(deviations)) };
+  const rows = rowsRead(deviations);
+  const means = rows.map(
+    (tabs): TabWeights => new Map([...meanWeights(tabs)].map(([tab, weight]) => [tab, weight / rows.length])),
+  );
+  return { valueM, standardUncertaintyM: robustUncertainty(uncertainties, means) };
 }
 
 /**

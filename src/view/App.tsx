@@ -6,24 +6,32 @@ import { Help } from "./Help.tsx";
 import { PaneHolder } from "./PaneHolder.tsx";
 import { Strip } from "./panes/Strip.tsx";
 import { useShortcuts, useUndo, useWide } from "./parts/hooks.ts";
+import { PathScale } from "./parts/scale.ts";
 import { Readout } from "./Readout.tsx";
 import { StageFrame } from "./StageFrame.tsx";
-import { app, useAnalysis, useApp } from "./state/app.ts";
+import { app, useAnalysis } from "./state/app.ts";
 import { NOTHING, SHOWN } from "./state/choices.ts";
+import { bringAsking } from "./state/recheck.ts";
+import { useScaleOf } from "./state/scale.ts";
+import { isAnythingTried } from "./state/trials.ts";
 
 export function App() {
   const wide = useWide();
   const analysis = useAnalysis();
-  const bring = useApp((state) => state.bring);
+  const { scale } = useScaleOf("path");
   const [help, setHelp] = useState(false);
   const [over, setOver] = useState(false);
 
   useShortcuts((key, event) => {
-    const { choose, choices } = app.getState();
+    const { choose, choices, live } = app.getState();
     const shown = SHOWN[Number(key) - 1];
     const offered =
-      shown === "tried" ? choices.trials.size > 0 : shown !== undefined && analysis?.measured !== undefined;
-    if (offered && shown !== undefined) choose({ shown });
+      shown === "tried"
+        ? isAnythingTried(choices)
+        : shown === "after"
+          ? live?.after !== undefined
+          : shown !== undefined && analysis?.measured !== undefined;
+    if (offered && shown !== undefined) choose({ shown, against: undefined });
     else if (key === "t") document.querySelector<HTMLElement>('[data-slider="trial"]')?.focus();
     else if (key === "Escape" && choices.picked.kind !== "none") choose({ picked: NOTHING });
     else if (key === "?") setHelp(true);
@@ -52,29 +60,33 @@ export function App() {
       event.preventDefault();
       setOver(false);
       const dropped = [...event.dataTransfer.files];
-      bring(await Promise.all(dropped.map(async (file) => ({ name: file.name, text: await file.text() }))));
+      bringAsking(
+        await Promise.all(dropped.map(async (file) => ({ name: file.name, text: await file.text() }))),
+      );
     },
   };
 
   return (
-    <div className={styles.app} data-wide={wide} data-over={over || undefined} {...drag}>
-      <Head onHelp={() => setHelp(true)} />
-      <main className={styles.bench}>
-        <StageFrame wide={wide} />
-        {wide ? (
-          <section className={styles.strip} aria-label="Along the span">
-            {analysis === undefined ? null : <Strip analysis={analysis} />}
-          </section>
-        ) : null}
-        <PaneHolder wide={wide} />
-        {wide ? (
-          <div className={styles.readout}>
-            {analysis === undefined ? null : <Readout analysis={analysis} brief={false} />}
-          </div>
-        ) : null}
-      </main>
-      {over ? <p className={styles.drop}>Let go to bring these files</p> : null}
-      <Help open={help} onClose={() => setHelp(false)} />
-    </div>
+    <PathScale value={scale}>
+      <div className={styles.app} data-wide={wide} data-over={over || undefined} {...drag}>
+        <Head onHelp={() => setHelp(true)} />
+        <main className={styles.bench}>
+          <StageFrame wide={wide} />
+          {wide ? (
+            <section className={styles.strip} aria-label="Along the span">
+              {analysis === undefined ? null : <Strip analysis={analysis} />}
+            </section>
+          ) : null}
+          <PaneHolder wide={wide} />
+          {wide ? (
+            <div className={styles.readout}>
+              {analysis === undefined ? null : <Readout analysis={analysis} brief={false} />}
+            </div>
+          ) : null}
+        </main>
+        {over ? <p className={styles.drop}>Let go to bring these files</p> : null}
+        <Help open={help} onClose={() => setHelp(false)} />
+      </div>
+    </PathScale>
   );
 }

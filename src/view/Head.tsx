@@ -1,10 +1,27 @@
 /** Which wing, which check; another wing; help. */
 
+import type { Analysis } from "../diagnosis/model.ts";
 import styles from "./Head.module.css";
-import { identityFacts, wingTitle } from "./model/identity.ts";
+import { type Fact, identityFacts, wingTitle } from "./model/identity.ts";
+import { bothDates } from "./model/workshop-recheck.ts";
 import { useAnalysis, useApp } from "./state/app.ts";
 import { WING_IDS, type WingId } from "./state/choices.ts";
 import { builtInName } from "./state/core.ts";
+import type { Document } from "./state/document.ts";
+import { stateShown } from "./state/live.ts";
+
+/** Of the check shown; both dates where a check was taken after the work. */
+function factsOf(
+  { wing, check, after }: Document,
+  analysis: Analysis | undefined,
+  isAfter: boolean,
+): readonly Fact[] {
+  const facts = identityFacts(wing, isAfter ? after : check, analysis);
+  if (check === undefined || after === undefined) return facts;
+  return facts.map((fact) =>
+    fact.label === "Check" ? { label: "Checks", value: bothDates(check.date, after.date) } : fact,
+  );
+}
 
 export function Head(props: { readonly onHelp: () => void }) {
   const document = useApp((state) => state.document);
@@ -13,7 +30,10 @@ export function Head(props: { readonly onHelp: () => void }) {
   const wingId = useApp(({ choices }) => choices.wing);
   const analysis = useAnalysis();
   const wing = document?.wing;
-  const facts = document === undefined ? [] : identityFacts(document.wing, document.check, analysis);
+  const isAfter = useApp(
+    ({ live, choices }) => live !== undefined && stateShown(live, choices.shown) === "after",
+  );
+  const facts = document === undefined ? [] : factsOf(document, analysis, isAfter);
   const label = (id: WingId): string =>
     id === "own"
       ? `${wingId === "own" ? (wing?.name ?? "") : ""} (yours)`.trim()

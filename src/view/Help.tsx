@@ -6,7 +6,10 @@ const KEYS: readonly (readonly [string, string])[] = [
   ["1  2  3  4", "as specified, as measured, both, as tried"],
   ["/", "find a line"],
   ["t", "try a change of the line that is picked; then ← → by the millimetre"],
-  ["Ctrl/Cmd Z", "take back what was tried; with Shift, do it again"],
+  [
+    "Ctrl/Cmd Z",
+    "take back what was tried or put right in the readings, last first; with Shift, do it again",
+  ],
   ["Esc", "let go of what is picked, back to the view before"],
   ["← → ↑ ↓", "walk along a chart or the list of lines, once one of its points has the focus"],
   ["?", "this help"],

@@ -1,10 +1,13 @@
 /** The panes and the way between them; on small screens the way lies at the thumb. */
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import styles from "./PaneHolder.module.css";
+import { AfterPane } from "./panes/AfterPane.tsx";
 import { FilesPane } from "./panes/FilesPane.tsx";
 import { FindingsPane } from "./panes/FindingsPane.tsx";
 import { LimitsPane } from "./panes/LimitsPane.tsx";
 import { LinesPane } from "./panes/LinesPane.tsx";
+import { LoopsPane } from "./panes/LoopsPane.tsx";
+import { ReplacePane } from "./panes/ReplacePane.tsx";
 import { RowsPane } from "./panes/RowsPane.tsx";
 import { SpanPane } from "./panes/SpanPane.tsx";
 import { ViewPane } from "./panes/ViewPane.tsx";
@@ -18,12 +21,15 @@ const LABEL: Readonly<Record<Pane, string>> = {
   span: "Span",
   rows: "Rows",
   lines: "Lines",
+  loops: "Loops",
+  replace: "Replace",
+  after: "Recheck",
   view: "View",
   files: "Files",
 };
 
 /** Beside a wide stage the charts and the stage's controls are in sight anyway; the pane for them keeps the rigging. */
-const WIDE_PANES: readonly Pane[] = ["findings", "limits", "rows", "lines", "view", "files"];
+const WIDE_PANES: readonly Pane[] = PANES.filter((pane) => pane !== "span");
 
 export function PaneHolder({ wide }: { readonly wide: boolean }) {
   const analysis = useAnalysis();
@@ -39,6 +45,10 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
   // biome-ignore lint/correctness/useExhaustiveDependencies: another pane begins at its top
   useEffect(() => {
     body.current?.scrollTo({ top: 0 });
+    // On small screens the tabs scroll sideways.
+    const strip = tabs.current;
+    const tab = strip?.querySelector<HTMLElement>('[aria-selected="true"]');
+    if (strip && tab) strip.scrollTo({ left: tab.offsetLeft - (strip.clientWidth - tab.offsetWidth) / 2 });
   }, [pane]);
 
   const walk = (event: KeyboardEvent): void => {
@@ -70,7 +80,9 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
           </button>
         ))}
       </div>
-      {!wide && analysis !== undefined && pane !== "files" ? <Readout analysis={analysis} brief /> : null}
+      {!wide && analysis !== undefined && pane !== "files" && pane !== "replace" ? (
+        <Readout analysis={analysis} brief />
+      ) : null}
       <div ref={body} className={styles.body} id="pane" role="tabpanel" aria-labelledby={`tab-${pane}`}>
         {pane === "files" ? <FilesPane /> : null}
         {analysis === undefined ? (
@@ -91,6 +103,12 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
           <LinesPane analysis={analysis} />
         ) : pane === "span" ? (
           <SpanPane analysis={analysis} strip={false} />
+        ) : pane === "loops" ? (
+          <LoopsPane />
+        ) : pane === "replace" ? (
+          <ReplacePane analysis={analysis} />
+        ) : pane === "after" ? (
+          <AfterPane analysis={analysis} />
         ) : pane === "view" ? (
           <ViewPane analysis={analysis} wide={wide} />
         ) : null}

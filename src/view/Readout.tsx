@@ -2,20 +2,25 @@
 import { type ReactNode, useMemo } from "react";
 import { deviationColour } from "../diagnosis/colour.ts";
 import type { Analysis } from "../diagnosis/model.ts";
+import { sayTravelApart } from "../diagnosis/wording.ts";
+import { IncidenceMeans } from "./charts/IncidenceTable.tsx";
 import { LineDoubt } from "./judging/LineDoubt.tsx";
 import { counted, deviationText, forceText, lengthText, rowName, signedMm } from "./model/format.ts";
 import { lineDoubtEntry } from "./model/judging-next.ts";
 import { type LineCard, lineCard } from "./model/lineCard.ts";
 import { incidenceText } from "./model/overview.ts";
 import { pickedText } from "./model/picked.ts";
-import { withBand } from "./model/ribFigures.ts";
 import { travelShort, travelText } from "./model/riggingText.ts";
 import limits from "./panes/Limits.module.css";
 import { MarkTape } from "./parts/MarkTape.tsx";
+import { usePathScale } from "./parts/scale.ts";
 import styles from "./Readout.module.css";
 import { pickLine, useApp, useBaseAnalysis, useLive, usePickedLines, useRangeM } from "./state/app.ts";
 import { analysisShown, stateShown } from "./state/live.ts";
+import { useScaleOf } from "./state/scale.ts";
+import { useLineTravel } from "./state/travel.ts";
 import { TrialTape } from "./TrialTape.tsx";
+import { LoopsAtMaillon } from "./workshop/LoopsAtMaillon.tsx";
 
 /** @param brief on small screens: a bar with the figure, the rest on request; nothing while nothing is picked */
 export function Readout({ analysis, brief }: { readonly analysis: Analysis; readonly brief: boolean }) {
@@ -73,14 +78,14 @@ export function Readout({ analysis, brief }: { readonly analysis: Analysis; read
 function AtRest({ analysis }: { readonly analysis: Analysis }) {
   const rangeM = useRangeM();
   const incidence = incidenceText(analysis);
-  const band = useApp((state) => state.band);
-  const judged95 = useApp((state) => state.judgement?.bands?.mean?.combined95);
   const live = useLive();
   const shown = useApp(({ choices }) => choices.shown);
   const state = live === undefined ? "measured" : stateShown(live, shown);
   const travel =
-    live?.states.travel[state === "specified" ? "specified" : state === "tried" ? "tried" : "measured"];
-  const halfRad = judged95 === undefined ? undefined : (judged95.high - judged95.low) / 2;
+    state === "after"
+      ? live?.states.after?.travel
+      : live?.states.travel[state === "both" ? "measured" : state];
+  const lineTravel = useLineTravel();
   const travelWords = travelText(travel);
   const tried = live !== undefined && analysis === live.asTried && analysisShown(live, shown) === analysis;
   const rows = analysis.rows.filter((row) => row.meanM !== undefined);
@@ -92,7 +97,9 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
     <section className={styles.readout} aria-label="The whole wing" data-readout="">
       {rows.length === 0 ? null : (
         <>
-          <h2 className={styles.restTitle}>Means of the rows{tried ? ", as tried" : ""}</h2>
+          <h2 className={styles.restTitle}>
+            Means of the rows{tried ? ", as tried" : state === "after" ? ", after the work" : ""}
+          </h2>
           <ul className={styles.means}>
             {rows.map((row) => (
               <li key={row.row}>
@@ -100,7 +107,6 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
                 <MarkTape
                   marks={[{ key: row.row, side: undefined, deviationM: row.meanM ?? 0, strong: true }]}
                   extentM={extentM}
-                  rangeM={rangeM}
                   toleranceM={analysis.wing.tolerances.pathM}
                   height={16}
                 />
@@ -111,14 +117,9 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
         </>
       )}
       {incidence === undefined ? null : (
-        <p className={styles.incidence}>
-          Incidence in the model{" "}
-          <strong data-incidence-band={halfRad === undefined ? undefined : "95"}>
-            {withBand(analysis.meanIncidenceRad, halfRad ?? band?.meanRad)}
-          </strong>
-          {halfRad === undefined ? "" : " (95 %, readings and assumptions)"}, {incidence.sense} (left{" "}
-          {incidence.left}, right {incidence.right})
-        </p>
+        <div className={styles.incidence}>
+          <IncidenceMeans analysis={analysis} title={`Incidence in the model, ${incidence.sense}`} />
+        </div>
       )}
       {travelWords === undefined ? null : (
         <p
@@ -126,8 +127,12 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
           data-travel-left
           data-short={travelShort(travel, analysis.wing.tolerances.minBrakeFreeTravelM) || undefined}
         >
-          Free brake travel in the model, rear rows as they are:{" "}
-          <strong className={styles.travel}>{travelWords}</strong>
+          Free brake travel in the model <strong className={styles.travel}>{travelWords}</strong>{" "}
+          {state === "specified" ? null : (
+            <span className={styles.apart}>
+              {sayTravelApart("model", state === "tried" || state === "after" ? undefined : lineTravel)}
+            </span>
+          )}
         </p>
       )}
       <p className={styles.hint}>
@@ -158,7 +163,7 @@ function Card({
   readonly pinned: boolean;
   readonly brief: boolean;
 }) {
-  const rangeM = useRangeM();
+  const scale = usePathScale();
   const choose = useApp((state) => state.choose);
   const tried = useApp(({ live, choices }) => choices.shown === "tried" && live?.asTried !== undefined);
   const path = card.paths.length === 1 ? card.paths[0] : undefined;
@@ -182,7 +187,7 @@ function Card({
           </button>
         ) : null}
       </header>
-      <p className={styles.deviation} style={{ borderColor: deviationColour(card.deviationM, rangeM).hex }}>
+      <p className={styles.deviation} style={{ borderColor: deviationColour(card.deviationM, scale).hex }}>
         <strong>{deviationText(card.deviationM)}</strong>
         <span>
           {card.basisText}
@@ -190,6 +195,7 @@ function Card({
         </span>
       </p>
       {brief ? null : <Doubt lineKey={card.key} />}
+      {pinned ? <LoopsAtMaillon lineKey={card.key} name={card.id} /> : null}
       {pinned ? <TrialTape card={card} narrow={brief} /> : null}
       <Rest brief={brief}>
         {brief ? <Doubt lineKey={card.key} /> : null}
@@ -244,7 +250,7 @@ function Card({
 
 /** How much of what was read is put down to this line, and how sure that is. */
 function Doubt({ lineKey }: { readonly lineKey: string }) {
-  const rangeM = useRangeM();
+  const { scale } = useScaleOf("line");
   const wing = useBaseAnalysis()?.wing;
   const attribution = useApp((state) => state.judgement?.attribution);
   const line = attribution?.lines.find((each) => each.lineKey === lineKey);
@@ -254,7 +260,7 @@ function Doubt({ lineKey }: { readonly lineKey: string }) {
       <summary>
         Put down to this line <strong>{lineDoubtEntry(wing, line).change} mm</strong>
       </summary>
-      <LineDoubt wing={wing} line={line} rangeM={rangeM} onPick={pickLine} />
+      <LineDoubt wing={wing} line={line} scale={scale} onPick={pickLine} />
     </details>
   );
 }

@@ -11,30 +11,34 @@ import styles from "./StageControls.module.css";
 import { useApp, useLive, useRangeM } from "./state/app.ts";
 import { COLOURED_BY, DIRECTIONS, SHOWN, type Shown } from "./state/choices.ts";
 import { stateShown } from "./state/live.ts";
+import { isAnythingTried } from "./state/trials.ts";
 
 const SHOWN_LABEL: Readonly<Record<Shown, string>> = {
   specified: "As specified",
   measured: "As measured",
   both: "Both",
   tried: "As tried",
+  after: "After",
 };
 
-/** The fourth state is there as long as lengths are tried. */
+/** The fourth state is there as long as something is tried, the fifth where a check was taken after the work. */
 export function ShownChoice() {
   const live = useLive();
-  const trials = useApp(({ choices }) => choices.trials.size);
+  const tried = useApp(({ choices }) => isAnythingTried(choices));
   const shown = useApp(({ choices }) => choices.shown);
   const choose = useApp((state) => state.choose);
   const unread = live !== undefined && live.states.measured === undefined;
   return (
     <OneOf
       legend="State of the wing"
-      options={SHOWN.filter((value) => value !== "tried" || trials > 0).map((value) => ({
+      options={SHOWN.filter(
+        (value) => (value !== "tried" || tried) && (value !== "after" || live?.after !== undefined),
+      ).map((value) => ({
         value,
         label: SHOWN_LABEL[value],
       }))}
       value={live === undefined || shown === "tried" ? shown : stateShown(live, shown)}
-      onChange={(value) => choose({ shown: value })}
+      onChange={(value) => choose({ shown: value, against: undefined })}
       disabled={(value) => unread && (value === "measured" || value === "both")}
     />
   );

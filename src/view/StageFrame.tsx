@@ -4,6 +4,8 @@ import type { Analysis } from "../diagnosis/model.ts";
 import { sameCondition } from "../diagnosis/states.ts";
 import { AT_TRIM } from "../geometry/condition.ts";
 import { canopySurface } from "../geometry/surface.ts";
+import { CompareChoice } from "./CompareControls.tsx";
+import { neutralText } from "./model/scaleText.ts";
 import { useSize } from "./parts/hooks.ts";
 import { LegendTape } from "./parts/LegendTape.tsx";
 import {
@@ -16,8 +18,12 @@ import {
   SideChoice,
 } from "./StageControls.tsx";
 import styles from "./StageFrame.module.css";
-import { pickLine, useApp, useColouredAnalysis, useLive, usePickedLines, useRangeM } from "./state/app.ts";
-import { type Live, stateShown } from "./state/live.ts";
+import { coloursOf } from "./stage/picture.ts";
+import type { StagePicture } from "./stage/props.ts";
+import { pickLine, useApp, useColouredAnalysis, useLive, usePickedLines } from "./state/app.ts";
+import type { Live } from "./state/live.ts";
+import { differenceWords, pictureOf, scaleOf, showsDifference } from "./state/pair.ts";
+import { useScaleOf } from "./state/scale.ts";
 
 const Stage = lazy(async () => ({ default: (await import("./stage/Stage.tsx")).Stage }));
 
@@ -29,14 +35,17 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
   const analysis = useColouredAnalysis();
   const colouredBy = useApp(({ choices }) => choices.colouredBy);
   const live = useLive();
+  const picture = usePicture();
+  const two = picture?.second === undefined ? undefined : picture.how;
   return (
-    <section className={styles.frame} aria-label="The wing">
+    <section className={styles.frame} data-two={two} aria-label="The wing">
       <div className={styles.above}>
         <ShownChoice />
         {wide && analysis !== undefined ? (
           <>
             <RowChoice analysis={analysis} />
             <SideChoice />
+            <CompareChoice />
           </>
         ) : null}
       </div>
@@ -44,11 +53,12 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
         className={styles.ground}
         data-work={work.state}
         data-coloured-by={colouredBy}
+        data-two={two}
         data-states={solving ? "solving" : "settled"}
         data-solve-ms={live?.tookMs?.toFixed(1)}
       >
-        {work.state === "ready" && analysis !== undefined && live !== undefined ? (
-          <StageInside base={work.analysis} analysis={analysis} live={live} />
+        {work.state === "ready" && analysis !== undefined && live !== undefined && picture !== undefined ? (
+          <StageInside base={work.analysis} analysis={analysis} live={live} picture={picture} />
         ) : null}
         {work.state === "working" ? (
           <div className={styles.message} role="status">
@@ -83,67 +93,122 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
             <ShapeChoice />
           </div>
         ) : null}
-        <Legend analysis={analysis} wide={wide} />
+        <Legend analysis={analysis} picture={picture} wide={wide} />
       </div>
     </section>
   );
 }
 
-function Legend({ analysis, wide }: { readonly analysis: Analysis | undefined; readonly wide: boolean }) {
-  const [ref, size] = useSize<HTMLDivElement>();
-  const rangeM = useRangeM();
+/** The states to draw; the divider's place isn't part of them. */
+function usePicture(): StagePicture | undefined {
+  const live = useLive();
+  const shown = useApp(({ choices }) => choices.shown);
+  const against = useApp(({ choices }) => choices.against);
+  const compare = useApp(({ choices }) => choices.compare);
+  const colourOf = useApp(({ choices }) => choices.colourOf);
   const colouredBy = useApp(({ choices }) => choices.colouredBy);
+  return useMemo(
+    () =>
+      live === undefined ? undefined : pictureOf(live, { shown, against, compare, colourOf, colouredBy }),
+    [live, shown, against, compare, colourOf, colouredBy],
+  );
+}
+
+function Legend(props: {
+  readonly analysis: Analysis | undefined;
+  readonly picture: StagePicture | undefined;
+  readonly wide: boolean;
+}) {
+  const { analysis, picture, wide } = props;
+  const [ref, size] = useSize<HTMLDivElement>();
+  const colouredBy = useApp(({ choices }) => choices.colouredBy);
+  const { of, scale: own } = useScaleOf(colouredBy);
+  const difference = picture !== undefined && showsDifference(picture) ? picture : undefined;
+  const scale = useMemo(() => (difference === undefined ? own : scaleOf(difference, own)), [difference, own]);
+  const neutral =
+    analysis === undefined
+      ? undefined
+      : difference === undefined
+        ? neutralText(scale, of)
+        : differenceWords(difference, scale);
   const hovered = useApp((state) => state.hovered);
   const picked = useApp(({ choices }) => choices.picked);
   const key = hovered ?? (picked.kind === "line" ? picked.key : undefined);
-  const pointM = useMemo(
-    () => (key === undefined ? undefined : analysis?.lines.find((line) => line.lineKey === key)?.deviationM),
-    [analysis, key],
-  );
+  const pointM = useMemo(() => {
+    if (key === undefined || picture === undefined) return undefined;
+    const [first, second] = coloursOf(picture);
+    return (picture.second === undefined ? first : second)?.get(key);
+  }, [picture, key]);
   return (
     <div className={styles.legend}>
       <p className={styles.legendWords}>
-        <span>short</span>
+        <span>{difference === undefined ? "short" : "shorter"}</span>
         {wide ? (
           <span className={styles.legendChoices}>
             <ColourChoice brief />
             <RangeChoice />
           </span>
         ) : (
-          <span>{colouredBy === "line" ? "mm put down to each line" : "mm against the plan"}</span>
+          <span>
+            {difference !== undefined
+              ? "mm between the two"
+              : colouredBy === "line"
+                ? "mm put down to each line"
+                : "mm against the plan"}
+          </span>
         )}
-        <span>long</span>
+        <span>{difference === undefined ? "long" : "longer"}</span>
       </p>
       <div ref={ref}>
         {size.width > 60 ? (
           <LegendTape
-            rangeM={rangeM}
-            toleranceM={analysis?.wing.tolerances.pathM ?? 1}
+            scale={scale}
+            toleranceM={difference === undefined ? (analysis?.wing.tolerances.pathM ?? 1) : Infinity}
             width={size.width}
             pointM={pointM}
+            {...(difference === undefined ? {} : { neutralName: "no difference" })}
           />
         ) : null}
       </div>
+      {neutral === undefined ? null : (
+        <p
+          className={styles.neutral}
+          data-difference={difference === undefined ? undefined : "true"}
+          data-neutral-mm={(scale.neutralM * 1000).toFixed(2)}
+        >
+          {neutral}
+        </p>
+      )}
     </div>
   );
 }
 
 /** @param base the analysis as it came; its model stays the same while states change */
-function StageInside(props: { readonly base: Analysis; readonly analysis: Analysis; readonly live: Live }) {
-  const { base, analysis, live } = props;
+function StageInside(props: {
+  readonly base: Analysis;
+  readonly analysis: Analysis;
+  readonly live: Live;
+  readonly picture: StagePicture;
+}) {
+  const { base, analysis, live, picture } = props;
   const surface = useMemo(() => canopySurface(base.model), [base]);
   const choices = useApp((state) => state.choices);
   const request = useApp((state) => state.directionRequest);
   const hovered = useApp((state) => state.hovered);
   const hover = useApp((state) => state.hover);
-  const rangeM = useRangeM();
+  const choose = useApp((state) => state.choose);
+  const { scale: own } = useScaleOf(choices.colouredBy);
+  const scale = useMemo(() => scaleOf(picture, own), [picture, own]);
   const selected = usePickedLines();
-  const { picked } = choices;
-  const frame = useMemo(
-    () =>
-      picked.kind === "finding" && selected.size > 0 ? { keys: selected, request: picked.id } : undefined,
-    [picked, selected],
-  );
+  const { picked, pane } = choices;
+  const { wing } = base;
+  const frame = useMemo(() => {
+    if (picked.kind === "finding" && selected.size > 0) return { keys: selected, request: picked.id };
+    if (picked.kind !== "line" || pane !== "replace") return undefined;
+    // A damaged line with its path.
+    const keys = wing.paths.flatMap(({ lineKeys }) => (lineKeys.includes(picked.key) ? lineKeys : []));
+    return keys.length > 0 ? { keys: new Set(keys), request: `line ${picked.key}` } : undefined;
+  }, [picked, pane, selected, wing]);
   const direction = useMemo(() => ({ name: choices.direction, request }), [choices.direction, request]);
   return (
     <Guard>
@@ -159,9 +224,10 @@ function StageInside(props: { readonly base: Analysis; readonly analysis: Analys
           analysis={analysis}
           model={base.model}
           surface={surface}
-          states={live.states}
           rigged={!sameCondition(live.states.condition, AT_TRIM)}
-          shown={stateShown(live, choices.shown)}
+          picture={picture}
+          wipeAt={choices.wipeAt}
+          onWipe={(wipeAt) => choose({ wipeAt })}
           exaggeration={choices.exaggeration}
           rows={choices.rows}
           sides={choices.sides}
@@ -171,7 +237,7 @@ function StageInside(props: { readonly base: Analysis; readonly analysis: Analys
           onSelect={pickLine}
           direction={direction}
           frame={frame}
-          rangeM={rangeM}
+          scale={scale}
           colouredBy={choices.colouredBy}
         />
       </Suspense>

@@ -25,6 +25,7 @@ export {
   type Replacement,
   type UnplacedEntries,
 } from "./book.ts";
+export { bookAsRead, settledCards, tiedSince } from "./book-as-read.ts";
 export { bookFromFile, parseBook } from "./book-parse.ts";
 export {
   BOOK_FORMAT,

@@ -16,7 +16,7 @@
  *
  * At given c the groups decouple but for the number of changes: a table over groups and changes gives all k at once.
  */
-import type { LoopProblem } from "./loop-problem.ts";
+import { type LoopProblem, presentMean } from "./loop-problem.ts";
 import {
   bestShared,
   type End,
@@ -48,7 +48,8 @@ const tieMargin = (cost: number): number => 1e-9 + 10 * SAME_COST * Math.abs(cos
 /** Solves to the global optimum for every k. Ties: fewer changes, then smaller moves of take-up, then the shared part nearest to the present one. */
 export function optimiseLoops(problem: LoopProblem): LoopOptimum {
   const groups = problem.groupStart.length - 1;
-  const reference = problem.sharedFree ? presentMean(problem) : 0;
+  const isFree = problem.sharedLow < problem.sharedHigh;
+  const reference = isFree ? presentMean(problem) : 0;
   const table = openTable(problem, reference);
   const { most } = table;
   const best = new Float64Array(most + 1).fill(Number.POSITIVE_INFINITY);
@@ -67,7 +68,7 @@ export function optimiseLoops(problem: LoopProblem): LoopOptimum {
     best[k] = Math.min(least, cost);
     known.push(c);
   };
-  if (problem.sharedFree) search(table, best, offer);
+  if (isFree) search(table, best, offer);
   else {
     table.tangentsAt(0);
     const end = table.evaluate(0);
@@ -93,7 +94,7 @@ export function optimiseLoops(problem: LoopProblem): LoopOptimum {
     }
     const { options, c } = kept as Selection;
     row.set(options);
-    const refined = problem.sharedFree ? bestShared(table.problem, options, c) : 0;
+    const refined = isFree ? bestShared(table.problem, options, c) : 0;
     shared[k] = refined + reference;
     cost[k] = selectionCost(table.problem, options, refined);
   }
@@ -105,19 +106,6 @@ function precedes(one: Selection, other: Selection, from: number): boolean {
   if (Math.abs(one.moves - other.moves) > 1e-9) return one.moves < other.moves;
   const apart = Math.abs(one.c - from) - Math.abs(other.c - from);
   return Math.abs(apart) > 1e-9 ? apart < 0 : one.c < other.c;
-}
-
-function presentMean({ groupStart, pathStart, deviation, weight }: LoopProblem): number {
-  let sum = 0;
-  let total = 0;
-  for (let g = 0; g + 1 < groupStart.length; g++) {
-    const o = groupStart[g] as number;
-    for (let i = pathStart[o] as number; i < (pathStart[o + 1] as number); i++) {
-      sum += (weight[i] as number) * (deviation[i] as number);
-      total += weight[i] as number;
-    }
-  }
-  return total > 0 ? sum / total : 0;
 }
 
 type Offer = (k: number, cost: number, c: number) => void;
@@ -138,9 +126,13 @@ function search(table: Table, best: Float64Array, offer: Offer): void {
     low = Math.min(low, value);
     high = Math.max(high, value);
   }
-  // Outside the deviations' range every path gets worse.
+  // Outside the deviations' range every path gets worse; so of what is allowed outside it only the nearest counts.
+  const allowed = (c: number): number => Math.min(Math.max(c, problem.sharedLow), problem.sharedHigh);
+  const empty = low > high;
+  low = allowed(empty ? 0 : low);
+  high = allowed(empty ? 0 : high);
   if (!(high > low)) {
-    const c = high === low ? low : 0;
+    const c = low;
     table.tangentsAt(c);
     const end = table.evaluate(c);
     for (let k = 0; k <= most; k++) offer(k, (end.value[k] as number) + weight * c * c, c);

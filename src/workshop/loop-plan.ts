@@ -40,10 +40,10 @@ export interface LoopPlans {
 const RUNNER_UP_SHARE = 0.05;
 const MOST_RUNNERS_UP = 3;
 /**
- * A change is worth making where it does as much as bringing one path in by 5 mm: half the steps between loops, so that a
- * lower line with four tabs is changed once it is out by a few millimetres. A choice of ours, no source.
+ * A change is worth making where it does as much as bringing one path in by 8 mm, or a lower line's four paths by 4 mm each:
+ * less is near what readings and take-ups can tell, and every change uses up a loop. A choice of ours, no source.
  */
-export const DEFAULT_WORTH_M = 0.005;
+export const DEFAULT_WORTH_M = 0.008;
 
 /**
  * Choices to begin with: every line of the main rows and the tip may change, to any of the kinds that the geometry knows or

@@ -33,8 +33,9 @@ export interface LoopProblem {
   readonly tolerance: number;
   /** Cost of a millimetre beyond the tolerance [mm]. */
   readonly excessWeight: number;
-  /** Whether a shared part may be taken out. */
-  readonly sharedFree: boolean;
+  /** The shared part that is taken out may be anything between these, 0 among them [mm]. */
+  readonly sharedLow: number;
+  readonly sharedHigh: number;
 }
 
 /** What the options mean: per option of the problem, the state of each of the group's lines. */
@@ -264,6 +265,7 @@ function problemOf(
     }
     groupStart[g + 1] = o;
   });
+  const present = choices.uniformFree ? presentMean({ groupStart, pathStart, deviation, weight }) : 0;
   return {
     groupStart,
     changes,
@@ -274,29 +276,46 @@ function problemOf(
     weight,
     tolerance: 1000 * wing.tolerances.pathM,
     excessWeight:
-      choices.aim === "tolerance"
-        ? excessWeightFor({ groupStart, pathStart, deviation, weight, fixed }, choices.uniformFree)
-        : 0,
-    sharedFree: choices.uniformFree,
+      choices.aim === "tolerance" ? excessWeightFor({ groupStart, pathStart, deviation, weight, fixed }) : 0,
+    sharedLow: Math.min(0, present),
+    sharedHigh: Math.max(0, present),
   };
+}
+
+/** Weighted mean of the deviations as they are now [mm]; 0 where nothing was read. */
+export function presentMean({
+  groupStart,
+  pathStart,
+  deviation,
+  weight,
+}: Pick<LoopProblem, "groupStart" | "pathStart" | "deviation" | "weight">): number {
+  let sum = 0;
+  let total = 0;
+  for (let g = 0; g + 1 < groupStart.length; g++) {
+    const o = groupStart[g] as number;
+    for (let i = pathStart[o] as number; i < (pathStart[o + 1] as number); i++) {
+      sum += (weight[i] as number) * (deviation[i] as number);
+      total += weight[i] as number;
+    }
+  }
+  return total > 0 ? sum / total : 0;
 }
 
 /**
  * A weight of excess under which less excess always wins.
  *
- * Let Q be squares and unlike twins, E the excess, in total. With the shared part within the range of the deviations
- * (outside it both Q and E are larger) no path is left farther off than that range R, so 0 ≤ Q ≤ W R² + S with W the sum of
+ * Let Q be squares and unlike twins, E the excess, in total. The shared part lies between 0 and a mean of the deviations; so
+ * no path is left farther off than the range R of the deviations and 0, and 0 ≤ Q ≤ W R² + S with W the sum of
  * weights and S the most that unlike twins can cost. With λ = (W R² + S)/δ, a plan that has δ less excess than another
  * costs less, whatever their Q: λ E + Q ≤ λ (E′ − δ) + W R² + S = λ E′ ≤ λ E′ + Q′. δ is a tenth of a millimetre, below
  * what anybody can read; a still larger λ would only eat the digits of Q.
  */
 export function excessWeightFor(
   problem: Pick<LoopProblem, "groupStart" | "pathStart" | "deviation" | "weight" | "fixed">,
-  sharedFree: boolean,
 ): number {
   const { groupStart, pathStart, deviation, weight, fixed } = problem;
-  let low = sharedFree ? Number.POSITIVE_INFINITY : 0;
-  let high = sharedFree ? Number.NEGATIVE_INFINITY : 0;
+  let low = 0;
+  let high = 0;
   for (const value of deviation) {
     low = Math.min(low, value);
     high = Math.max(high, value);

@@ -40,7 +40,12 @@ export interface Table {
 
 /** @param reference place that the deviations are counted from in the table's problem [mm] */
 export function openTable(given: LoopProblem, reference: number): Table {
-  const problem: LoopProblem = { ...given, deviation: given.deviation.map((value) => value - reference) };
+  const problem: LoopProblem = {
+    ...given,
+    deviation: given.deviation.map((value) => value - reference),
+    sharedLow: given.sharedLow - reference,
+    sharedHigh: given.sharedHigh - reference,
+  };
   const { groupStart, changes, moves, fixed, pathStart, deviation, weight, tolerance, excessWeight } =
     problem;
   const groups = groupStart.length - 1;
@@ -198,8 +203,16 @@ export function selectionCost(problem: LoopProblem, options: ArrayLike<number>, 
   return squares + excessWeight * excess;
 }
 
-/** The best shared part of a selection [mm]: where the slope of its convex cost changes sign; `otherwise` where nothing depends on it. */
+/**
+ * The best shared part of a selection that is allowed [mm]: where the slope of its convex cost changes sign, or the end next
+ * to it; `otherwise` where nothing depends on it.
+ */
 export function bestShared(problem: LoopProblem, options: ArrayLike<number>, otherwise = 0): number {
+  const { sharedLow, sharedHigh } = problem;
+  return Math.min(Math.max(unboundedShared(problem, options, otherwise), sharedLow), sharedHigh);
+}
+
+function unboundedShared(problem: LoopProblem, options: ArrayLike<number>, otherwise: number): number {
   const { groupStart, pathStart, deviation, weight, tolerance, excessWeight } = problem;
   const kinks: number[] = [];
   let total = 0;

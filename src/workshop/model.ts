@@ -100,7 +100,10 @@ export interface LoopChoices {
   /** All lines of a row go by the same number of states. */
   readonly rowsTogether: boolean;
   readonly aim: Aim;
-  /** Whether a part that all main rows share may stay: what is left is then counted from it. */
+  /**
+   * Whether the part that all paths share now may stay: what is left is then counted from it, or from anything between it
+   * and the plan's lengths. It may shrink but not grow: shortening the whole wing to suit its shortest rows isn't for free.
+   */
   readonly uniformFree: boolean;
   /** How far off a single path must be to be worth one change, by itself [m]. */
   readonly worthM: number;

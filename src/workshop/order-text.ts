@@ -23,7 +23,9 @@ function kindOf({ tier, row }: Pick<OrderItem, "tier" | "row">): string {
 
 function materialOf({ materialId, fibre, diameterM }: OrderItem): string {
   const named = fibre === undefined || materialId.toLowerCase().includes(fibre.toLowerCase());
-  return `${materialId}${named ? "" : `, ${fibre}`}, ${millimetres(diameterM)} mm thick`;
+  const thickness = millimetres(diameterM);
+  const measured = materialId.split(/[^\d.,]+/u).includes(thickness);
+  return `${materialId}${named ? "" : `, ${fibre}`}${measured ? "" : `, ${thickness} mm thick`}`;
 }
 
 /** One line of text each, so that no name from a plan can break the layout. */

@@ -133,11 +133,13 @@ describe("one rib from the side", () => {
   it("opens from the incidence chart with its band, both sides, labelled with the same factor as the stage", async () => {
     const page = await app.open("/#shape=15", STILL);
     await drawn(page);
-    await page.locator("[data-band]").waitFor(PATIENCE);
-    expect(Number(await page.locator("[data-band]").getAttribute("data-band"))).toBeGreaterThan(20);
+    const together = page.locator('[data-band-sort="together"]');
+    await together.waitFor(PATIENCE);
+    expect(Number(await together.getAttribute("data-band"))).toBeGreaterThan(20);
+    expect(await page.locator('[data-band-sort="readings"]').count()).toBe(1);
     await expect
       .poll(() => page.locator("[data-readout]").textContent(), POLL)
-      .toMatch(/[+−]\d\.\d\d° ± \d\.\d\d°/);
+      .toMatch(/95 % between.*[+−]\d\.\d\d° to [+−]\d\.\d\d°/);
     await page.locator('[data-incidence="right:10"]').click();
     await page.locator('[data-rib-pane="10"]').waitFor(PATIENCE);
     expect(page.url()).toContain("strip=rib");
@@ -145,7 +147,9 @@ describe("one rib from the side", () => {
     await expect.poll(() => page.locator("svg[data-rib-side]").count(), POLL).toBe(2);
     expect(await page.locator('[data-rib-half="left"] [data-outline]').count()).toBe(2);
     const incidence = page.locator('[data-rib-half="left"] [data-figure="incidence"] td');
-    expect(await incidence.textContent()).toMatch(/^[+−]\d\.\d\d° ± \d\.\d\d°$/);
+    expect(await incidence.textContent()).toMatch(/^[+−]\d\.\d\d°$/);
+    const between = page.locator('[data-rib-half="left"] [data-figure="between"] td');
+    expect(await between.textContent()).toMatch(/^[+−]\d\.\d\d° to [+−]\d\.\d\d°$/);
     const before = await page
       .locator('[data-rib-half="left"] [data-outline="measured"] path')
       .first()

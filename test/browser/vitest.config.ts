@@ -8,7 +8,7 @@ export default defineConfig({
     include: ["test/browser/**/*.browser.ts"],
     globalSetup: ["test/browser/serve.ts"],
     fileParallelism: false,
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
   },
 });

@@ -35,6 +35,9 @@ describe("linewright diagnose", { timeout: 120_000 }, () => {
     expect(out.trimEnd().split("\n\n").at(-1)?.replace(/\s+/g, " ")).toMatch(
       /^Approximate model\. .*not a clearance to fly.*inflate on the ground first.*\.$/,
     );
+    expect(out.replace(/\s+/g, " ")).toMatch(
+      /Free brake travel is counted on the brake lines alone here\. In the model it is left \d+ mm, right \d+ mm: short rear rows .* The smaller counts\./,
+    );
     expect(out).not.toContain("\u001b");
   });
 

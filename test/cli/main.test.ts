@@ -1,7 +1,17 @@
 import { describe, expect, it } from "vitest";
 import { run } from "./io.ts";
 
-const COMMANDS = ["validate", "compare", "shape", "network", "schema"];
+const COMMANDS = [
+  "validate",
+  "compare",
+  "diagnose",
+  "loops",
+  "recheck",
+  "order",
+  "shape",
+  "network",
+  "schema",
+];
 
 describe("the command line", () => {
   it("lists its commands, on request as a result and without a command as a message", async () => {
@@ -65,7 +75,7 @@ describe("the command line", () => {
     expect(err).toMatch(/can't write \/forbidden\/result.json: access is denied/);
   });
 
-  it.each(["plan", "check", "network"])("prints the JSON Schema of a %s file", async (name) => {
+  it.each(["plan", "check", "network", "loops"])("prints the JSON Schema of a %s file", async (name) => {
     const { code, out } = await run(["schema", name]);
     expect(code).toBe(0);
     expect(JSON.parse(out)).toMatchObject({ $schema: expect.stringContaining("2020-12"), type: "object" });

@@ -15,6 +15,7 @@ const toLab = converter("lab65");
 const scale = deviationScale();
 const middle = (scale.length - 1) / 2;
 
+const wide = (rangeM: number, neutralM = 0) => ({ rangeM, neutralM });
 const rgb = ({ r, g, b }: Pick<Colour, "r" | "g" | "b">) => ({ mode: "rgb" as const, r, g, b });
 const apart = (a: Colour, b: Colour, vision: ColourVision) =>
   difference(rgb(seenWith(vision, a)), rgb(seenWith(vision, b)));
@@ -82,54 +83,62 @@ describe("the deviation colour scale", () => {
 
 describe("the colour of a deviation", () => {
   it("is the neutral for a line as specified, rust for a short one, blue for a long one", () => {
-    expect(deviationColour(0, 0.02)).toBe(entry(middle));
-    const short = deviationColour(-0.02, 0.02);
-    const long = deviationColour(0.02, 0.02);
+    expect(deviationColour(0, wide(0.02))).toBe(entry(middle));
+    const short = deviationColour(-0.02, wide(0.02));
+    const long = deviationColour(0.02, wide(0.02));
     expect(short.r).toBeGreaterThan(short.b + 0.3);
     expect(long.b).toBeGreaterThan(long.r + 0.3);
   });
 
   it("depends on the deviation over the range only", () => {
     for (const share of [-1, -0.4, 0.03, 0.77]) {
-      expect(deviationColour(share * 0.01, 0.01)).toBe(deviationColour(share * 0.04, 0.04));
+      expect(deviationColour(share * 0.01, wide(0.01))).toBe(deviationColour(share * 0.04, wide(0.04)));
     }
   });
 
   it("keeps the end colour beyond the range, and says that it is beyond", () => {
-    expect(deviationColour(-0.5, 0.02)).toBe(entry(0));
-    expect(deviationColour(0.5, 0.02)).toBe(entry(2 * middle));
-    expect(isBeyondScale(-0.021, 0.02)).toBe(true);
-    expect(isBeyondScale(0.02, 0.02)).toBe(false);
-    expect(isBeyondScale(undefined, 0.02)).toBe(false);
+    expect(deviationColour(-0.5, wide(0.02))).toBe(entry(0));
+    expect(deviationColour(0.5, wide(0.02))).toBe(entry(2 * middle));
+    expect(isBeyondScale(-0.021, wide(0.02))).toBe(true);
+    expect(isBeyondScale(0.02, wide(0.02))).toBe(false);
+    expect(isBeyondScale(undefined, wide(0.02))).toBe(false);
   });
 
   it("holds everything inside a neutral half width neutral, on both sides alike", () => {
     for (const deviation of [-0.003, 0.001, 0.003])
-      expect(deviationColour(deviation, 0.02, 0.003)).toBe(entry(middle));
-    expect(deviationColour(0.006, 0.02, 0.003)).not.toBe(entry(middle));
-    expect(deviationColour(0.02, 0.02, 0.003)).toBe(entry(2 * middle));
+      expect(deviationColour(deviation, wide(0.02, 0.003))).toBe(entry(middle));
+    expect(deviationColour(0.006, wide(0.02, 0.003))).not.toBe(entry(middle));
+    expect(deviationColour(0.02, wide(0.02, 0.003))).toBe(entry(2 * middle));
   });
 
   it("is a colour of its own, lighter than the whole scale, where nothing was measured", () => {
-    const notMeasured = deviationColour(undefined, 0.02);
+    const notMeasured = deviationColour(undefined, wide(0.02));
     expect(scale).not.toContain(notMeasured);
     expect(toLab(rgb(notMeasured)).l).toBeGreaterThan(toLab(rgb(entry(middle))).l + 8);
   });
 
   it("refuses a range that isn't positive and a neutral as wide as the range", () => {
-    expect(() => deviationColour(0.001, 0)).toThrow(/range must be positive, got 0/);
-    expect(() => deviationColour(0.001, 0.01, 0.01)).toThrow(/neutral half width/);
+    expect(() => deviationColour(0.001, wide(0))).toThrow(/range must be positive, got 0/);
+    expect(() => deviationColour(0.001, wide(0.01, 0.01))).toThrow(/neutral half width/);
   });
 });
 
 describe("the legend", () => {
   it("runs from short to long with the neutral in the middle and the colours the lines have", () => {
-    const stops = legendStops(0.02, 5);
+    const stops = legendStops(wide(0.02), 5);
     expect(stops.map((s) => s.deviationM)).toEqual([-0.02, -0.01, 0, 0.01, 0.02]);
-    for (const stop of stops) expect(stop.colour).toBe(deviationColour(stop.deviationM, 0.02));
+    for (const stop of stops) expect(stop.colour).toBe(deviationColour(stop.deviationM, wide(0.02)));
+  });
+
+  it("has the neutral over its whole half width, and right numbers beside it", () => {
+    const stops = legendStops(wide(0.02, 0.006), 9);
+    expect(stops.map((s) => Math.round(s.deviationM * 1000))).toEqual([-20, -15, -10, -5, 0, 5, 10, 15, 20]);
+    expect(stops.map((s) => s.colour === entry(middle))).toEqual(
+      [-20, -15, -10, -5, 0, 5, 10, 15, 20].map((mm) => Math.abs(mm) <= 6),
+    );
   });
 
   it("refuses fewer than two stops", () => {
-    expect(() => legendStops(0.02, 1)).toThrow(/at least 2/);
+    expect(() => legendStops(wide(0.02), 1)).toThrow(/at least 2/);
   });
 });

@@ -2,7 +2,11 @@ import { describe, expect, it } from "vitest";
 import { findingsOf } from "../../src/diagnosis/findings.ts";
 import type { Finding } from "../../src/diagnosis/model.ts";
 import { summariseRows } from "../../src/diagnosis/rows.ts";
+import { uniformValue } from "../../src/diagnosis/uniform.ts";
 import type { Path, Row, Wing } from "../../src/plan/model.ts";
+import { deviations as deviationsOf } from "../../src/readings/deviations.ts";
+import { type Check, defaultFrame } from "../../src/readings/index.ts";
+import { meanWeights, readingUncertainty, standardUncertainty } from "../../src/readings/uncertainty.ts";
 import { samplePlan, wingOf } from "../plan/factory.ts";
 import { madeDeviations } from "./made.ts";
 
@@ -133,6 +137,12 @@ describe("the rows", () => {
     ).toEqual(["row D"]);
   });
 
+  it("make no average and no comparison of a single path", () => {
+    const one = findings((path) => (path.tabKey === "left:A1" ? -0.012 : undefined));
+    const said = one.find((finding) => finding.id === "row A")?.headline;
+    expect(said).toMatch(/^Row A 12 mm.* short at the one path read$/);
+  });
+
   it("ask for action beyond the user's limit, and to be watched near it", () => {
     expect(row("D")).toMatchObject({ severity: "act" });
     expect(row("C")).toMatchObject({ severity: "act" });
@@ -228,5 +238,60 @@ describe("lines that stand apart, and what all share", () => {
     expect(uniform).toMatchObject({ severity: "fine" });
     expect(uniform?.headline).toContain("−5.0 mm");
     expect(uniform?.detail).toMatch(/measuring point/);
+  });
+});
+
+describe("one reading slipped by 100 mm", () => {
+  const check = (slipMm: number): Check => ({
+    ...defaultFrame(wing, "2026-03-14"),
+    readings: wing.tabs.map(({ id, side, row, key }, tab) => ({
+      target: { kind: "tab", id, side },
+      valuesM: [
+        (wing.paths[tab] as Path).specifiedM +
+          ((row === "C" ? -12 : 0) + (tab % 3) - 1 + (key === "left:C3" ? slipMm : 0)) / 1000,
+      ],
+      note: undefined,
+    })),
+  });
+  const said = (slipMm: number) => {
+    const of = check(slipMm);
+    const read = deviationsOf(wing, of);
+    const uncertainties = readingUncertainty(wing, of, read);
+    const known = {
+      rows: summariseRows(wing, read, () => undefined),
+      meanIncidenceRad: undefined,
+      leftIncidenceRad: undefined,
+      rightIncidenceRad: undefined,
+    };
+    return { list: findingsOf(wing, read, known, uncertainties), read, uncertainties };
+  };
+  const sound = said(0);
+  const slipped = said(-100);
+  const rowC = ({ list }: typeof sound) => list.find(({ id }) => id === "row C");
+
+  it("hardly moves what is said of its row, and is said itself", () => {
+    expect(Math.abs((rowC(slipped)?.valueM as number) - (rowC(sound)?.valueM as number))).toBeLessThan(
+      0.0015,
+    );
+    expect(slipped.list.some(({ id, valueM }) => id.startsWith("single") && (valueM as number) < -0.08)).toBe(
+      true,
+    );
+  });
+
+  it("makes no difference of the sides, which one slip of 100 mm in eight would put at 12 mm", () => {
+    expect(slipped.list.some(({ kind }) => kind === "sides")).toBe(false);
+  });
+
+  it("hardly moves what all rows share", () => {
+    const shared = (of: typeof sound): number => uniformValue(of.read) as number;
+    expect(Math.abs(shared(slipped) - shared(sound))).toBeLessThan(0.0005);
+  });
+
+  it("leaves a row's uncertainty that of a robust mean: a little more than the plain mean's", () => {
+    const weights = meanWeights(sound.read.paths.flatMap(({ row }, tab) => (row === "C" ? [tab] : [])));
+    const plain = standardUncertainty(sound.uncertainties, weights);
+    const stated = rowC(sound)?.standardUncertaintyM as number;
+    expect(stated).toBeGreaterThan(plain);
+    expect(stated).toBeLessThan(plain / Math.sqrt(3 / Math.PI));
   });
 });

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/demo/random.ts";
-import { robustMean, robustSigma } from "../../src/diagnosis/robust.ts";
+import { robustEfficiency, robustMean, robustSigma, robustUncertainty } from "../../src/diagnosis/robust.ts";
 import { mean, median } from "../../src/diagnosis/rows.ts";
+import { meanWeights, type PathUncertainties } from "../../src/readings/uncertainty.ts";
 
 const random = seededRandom(28);
 const normals = (count: number): number[] => Array.from({ length: count }, () => random.normal());
@@ -64,6 +65,53 @@ describe("the robust mean of a row", () => {
     expect(robustMean(values.map((value) => 3 - 2 * value))).toBeCloseTo(3 - 2 * at, 10);
     expect(robustMean([...values].reverse())).toBeCloseTo(at, 12);
   });
+});
+
+describe("the uncertainty of robust means", () => {
+  const own = (values: readonly number[], effects: PathUncertainties["effects"] = []): PathUncertainties => ({
+    tabKeys: values.map((_, i) => `left:A${i}`),
+    read: Uint8Array.from(values, () => 1),
+    ownM: Float64Array.from(values),
+    scatterM: Float64Array.from(values),
+    resolutionM: 0,
+    effects,
+    totalM: Float64Array.from(values),
+    scatter: { varianceFactor: 1, degreesOfFreedom: Number.POSITIVE_INFINITY },
+    doubtfulTabKeys: [],
+    settings: {} as PathUncertainties["settings"],
+  });
+  const tabs = (from: number, count: number) => Array.from({ length: count }, (_, i) => from + i);
+
+  it("is that of the plain mean over the square root of the efficiency, for what is each path's own", () => {
+    const ten = own(Array(10).fill(0.002));
+    expect(robustUncertainty(ten, [meanWeights(tabs(0, 10))])).toBeCloseTo(
+      0.002 / Math.sqrt(10) / Math.sqrt(3 / Math.PI),
+      12,
+    );
+    expect(robustUncertainty(own([0.002, 0.002]), [meanWeights([0, 1])])).toBeCloseTo(0.002 / Math.SQRT2, 12);
+  });
+
+  it("has what all paths share in it once, and not at all in the difference of two means", () => {
+    const zero = { name: "zero", loadingsM: Float64Array.from(Array(12).fill(0.001)) };
+    const shared = own(Array(12).fill(0.002), [zero]);
+    const alone = own(Array(12).fill(0.002));
+    const left = meanWeights(tabs(0, 6));
+    const right = new Map([...meanWeights(tabs(6, 6))].map(([tab, weight]) => [tab, -weight]));
+    expect(robustUncertainty(shared, [left]) ** 2).toBeCloseTo(
+      robustUncertainty(alone, [left]) ** 2 + 0.001 ** 2,
+      12,
+    );
+    expect(robustUncertainty(shared, [left, right])).toBeCloseTo(robustUncertainty(alone, [left, right]), 12);
+  });
+
+  it.each([3, 4, 6, 10])(
+    "is within a few per cent of the scatter that robust means of %i values show",
+    (count) => {
+      const spread = Math.sqrt(varianceOf(robustMean, count, 4000));
+      const stated = 1 / Math.sqrt(count * robustEfficiency(count));
+      expect(Math.abs(stated / spread - 1)).toBeLessThan(0.05);
+    },
+  );
 });
 
 describe("the robust standard deviation", () => {

@@ -26,8 +26,9 @@ describe("a row summed up", () => {
 
   it("has its means by side and over both, and its worst path", () => {
     expect(of("C")?.leftM).toBeCloseTo(-0.01, 12);
-    expect(of("C")?.rightM).toBeCloseTo((-0.014 * 7 - 0.025) / 8, 12);
-    expect(of("C")?.meanM).toBeCloseTo(((-0.014 * 7 - 0.025) / 8 - 0.01) / 2, 12);
+    // One path at -25 mm among eight doesn't move the robust mean of seven at -14 mm, nor that of both sides.
+    expect(of("C")?.rightM).toBeCloseTo(-0.014, 12);
+    expect(of("C")?.meanM).toBeCloseTo(-0.012, 12);
     expect(of("C")?.worstM).toBeCloseTo(-0.025, 12);
     expect(of("C")?.worstTabKey).toBe("right:C3");
   });
@@ -59,6 +60,58 @@ describe("a row summed up", () => {
         () => 0,
       ).map((summary) => summary.row),
     ).toEqual(["A", "B"]);
+  });
+});
+
+describe("a row's mean", () => {
+  const tens = wingOf(samplePlan({ rows: ["A", "B"], brakes: false, tip: false }));
+  const rowOf = (deviationMm: (i: number) => number | undefined, row: "A" | "B" = "A") => {
+    let i = 0;
+    const read = madeDeviations(tens, (path) => {
+      if (path.row !== row) return undefined;
+      const mm = deviationMm(i++);
+      return mm === undefined ? undefined : mm / 1000;
+    });
+    return summariseRows(tens, read, () => undefined).find((summary) => summary.row === row);
+  };
+  const scatterMm = [-11, -13, -12, -10, -14, -12, -11, -13, -12, -12];
+
+  it("moves by less than 1.5 mm for a slip of 100 mm in one reading of ten, whichever and whichever way", () => {
+    const before = rowOf((i) => scatterMm[i])?.meanM as number;
+    expect(before).toBeCloseTo(-0.012, 3);
+    for (const slipMm of [-100, 100])
+      for (let at = 0; at < 10; at++) {
+        const slipped = rowOf((i) =>
+          scatterMm[i] === undefined ? undefined : scatterMm[i] + (i === at ? slipMm : 0),
+        );
+        expect(slipped?.measured).toBe(10);
+        expect(Math.abs((slipped?.meanM as number) - before)).toBeLessThan(0.0015);
+        expect(Math.abs(slipped?.worstM as number)).toBeGreaterThan(0.08);
+      }
+  });
+
+  it("is exactly what all its paths are off by, where they are off alike", () => {
+    const row = rowOf(() => -12);
+    expect([row?.meanM, row?.leftM, row?.rightM]).toEqual([-0.012, -0.012, -0.012]);
+  });
+
+  it("changes sides with a wing seen in the mirror", () => {
+    const offMm = (key: string): number => {
+      const [side, id = ""] = key.split(":");
+      const place = Number(id.slice(1));
+      return side === "left" ? -4 * place + (place % 3) : 2 * place - (place === 2 ? 90 : 0);
+    };
+    const mirrored = (key: string): string =>
+      key.startsWith("left") ? key.replace("left", "right") : key.replace("right", "left");
+    const one = madeDeviations(tens, (path) => offMm(path.tabKey) / 1000);
+    const other = madeDeviations(tens, (path) => offMm(mirrored(path.tabKey)) / 1000);
+    const seen = summariseRows(tens, other, () => undefined);
+    summariseRows(tens, one, () => undefined).forEach((row, i) => {
+      expect(seen[i]?.leftM).toBe(row.rightM);
+      expect(seen[i]?.rightM).toBe(row.leftM);
+      expect(seen[i]?.meanM).toBe(row.meanM);
+      expect(row.leftM).not.toBe(row.rightM);
+    });
   });
 });
 

@@ -6,6 +6,7 @@ import { brakeTravel } from "../../src/diagnosis/brake-travel.ts";
 import { meanIncidence } from "../../src/diagnosis/chord-mean.ts";
 import type { Analysis } from "../../src/diagnosis/model.ts";
 import {
+  afterAnalysisOf,
   analysisOf,
   openSession,
   type Session,
@@ -64,6 +65,43 @@ describe("states at trim with nothing tried", () => {
     const plan = wing.brakes?.freeTravelM ?? Number.NaN;
     expect(trim.travel.specified.left).toBeCloseTo(plan, 9);
     expect(trim.travel.specified.right).toBeCloseTo(plan, 9);
+  });
+});
+
+describe("a check after the work", () => {
+  it("is one more state: that of its own analysis at trim, and solved anew under another rigging", () => {
+    const path = (mm: number): Analysis => {
+      const check = analysis.check;
+      if (check === undefined) throw new Error("no check");
+      const readings = check.readings.map((reading) =>
+        reading.target.id.startsWith("A")
+          ? { ...reading, valuesM: reading.valuesM.map((value) => value + mm / 1000) }
+          : reading,
+      );
+      return analyse(wing, { ...check, readings }, { model: analysis.model });
+    };
+    const after = path(10);
+    const both = openSession(analysis, after);
+    const states = solveStates(both, { condition: AT_TRIM, trial: nothing });
+    expect(states.after?.solved).toBe(after.measured);
+    expect(statesAtTrim(analysis, after).after?.solved).toBe(after.measured);
+    const fast = solveStates(both, { condition: accelerated(1), trial: nothing }, states);
+    expect(fast.after?.solved.converged).toBe(true);
+    expect(
+      largest(fast.after?.solved.positions as Float64Array, after.measured?.positions as Float64Array),
+    ).toBeGreaterThan(0.01);
+    const shown = afterAnalysisOf(after, fast);
+    expect(shown.measured).toBe(fast.after?.solved);
+    // Longer in front: nose up, by about 10 mm over the distance to the rear rows, at trim and with the speed system alike.
+    expect(
+      degrees(
+        (shown.meanIncidenceRad ?? 0) -
+          (fast.measured === undefined
+            ? 0
+            : (analysisOf(analysis, fast, "measured", nothing).meanIncidenceRad ?? 0)),
+      ),
+    ).toBeGreaterThan(0.2);
+    expect(solveStates(session, { condition: AT_TRIM, trial: nothing }).after).toBeUndefined();
   });
 });
 

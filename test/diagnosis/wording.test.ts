@@ -3,6 +3,8 @@ import {
   plainDegrees,
   plainMm,
   rowName,
+  sayTravel,
+  sayTravelApart,
   shortOrLong,
   signedDegrees,
   signedMm,
@@ -37,5 +39,27 @@ describe("figures in sentences", () => {
     expect(rowName("C")).toBe("Row C");
     expect(rowName("tip")).toBe("The tip lines");
     expect(rowName("brake")).toBe("The brake lines");
+  });
+});
+
+describe("the brakes' free travel", () => {
+  it("is said by side, and that it is used up where it is", () => {
+    expect(sayTravel({ left: 0.008, right: -0.004 })).toBe("left 8 mm, right used up and 4 mm more");
+    expect(sayTravel({ right: 0.0001 })).toBe("right used up");
+    expect(sayTravel({})).toBe("");
+  });
+
+  it("is told of the lines alone and of the model, each with why the other differs and that the smaller counts", () => {
+    const lines = sayTravelApart("lines", { left: 0.027, right: 0.017 });
+    expect(lines).toMatch(/counted on the brake lines alone.*In the model it is left 27 mm, right 17 mm/);
+    const model = sayTravelApart("model", { left: 0.008, right: -0.004 });
+    expect(model).toMatch(
+      /^In the model .*On the brake lines alone it is left 8 mm, right used up and 4 mm more/,
+    );
+    for (const said of [lines, model, sayTravelApart("lines"), sayTravelApart("model")]) {
+      expect(said).toContain("short rear rows lower the trailing edge");
+      expect(said).toMatch(/The smaller counts\.$/);
+      expect(said).not.toMatch(/is +[.:]/);
+    }
   });
 });

@@ -193,6 +193,25 @@ export function costAt(
   return sum;
 }
 
+/** What the shared part may be [mm]. */
+export type SharedRange = readonly [least: number, largest: number];
+
+function weightedMean(values: readonly number[], weights: readonly number[]): number {
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return total > 0 ? values.reduce((sum, value, i) => sum + value * (weights[i] as number), 0) / total : 0;
+}
+
+/** Between nothing and what all paths share now where it may stay; nothing else where it counts. */
+export function sharedRange(given: LoopCase): SharedRange {
+  if (!given.choices.uniformFree) return [0, 0];
+  const { left, weights } = leftOf(
+    given,
+    given.loops.map((line) => line.present),
+  );
+  const now = weightedMean(left, weights);
+  return [Math.min(0, now), Math.max(0, now)];
+}
+
 /**
  * Least cost over the shared part: in closed form for squares alone; with excess by halving on the sign of the slope, which
  * knows nothing of where it changes.
@@ -202,15 +221,14 @@ export function leastCost(
   weights: readonly number[],
   toleranceMm: number,
   lambda: number,
-  free: boolean,
+  [least, largest]: SharedRange,
 ): number {
-  if (!free || left.length === 0) return costAt(left, weights, toleranceMm, lambda, 0);
+  if (least === largest || left.length === 0) return costAt(left, weights, toleranceMm, lambda, least);
   if (lambda === 0) {
-    const total = weights.reduce((sum, weight) => sum + weight, 0);
-    const mean = left.reduce((sum, value, i) => sum + value * (weights[i] as number), 0) / total;
-    return costAt(left, weights, toleranceMm, 0, mean);
+    const mean = weightedMean(left, weights);
+    return costAt(left, weights, toleranceMm, 0, Math.min(Math.max(mean, least), largest));
   }
-  let [low, high] = [Math.min(...left), Math.max(...left)];
+  let [low, high] = [least, largest];
   for (let n = 0; n < 60; n++) {
     const c = (low + high) / 2;
     let slope = 0;

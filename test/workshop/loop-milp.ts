@@ -6,7 +6,7 @@
 import loadHighs from "highs";
 import { excessWeightFor, poseLoops } from "../../src/workshop/loop-problem.ts";
 import type { LineLoops, LoopState } from "../../src/workshop/model.ts";
-import { type LoopCase, leastCost, leftOf } from "./loop-cases.ts";
+import { type LoopCase, leastCost, leftOf, sharedRange } from "./loop-cases.ts";
 
 export type Solver = Awaited<ReturnType<typeof loadHighs>>;
 export const openSolver = (): Promise<Solver> => loadHighs();
@@ -23,7 +23,7 @@ export interface MilpAnswer {
 /** λ as the plan takes it [mm]; 0 for the aim "mean". */
 export function lambdaOf({ wing, deviations, loops, choices }: LoopCase): number {
   if (choices.aim === "mean") return 0;
-  return excessWeightFor(poseLoops(wing, deviations, loops, choices).problem, choices.uniformFree);
+  return excessWeightFor(poseLoops(wing, deviations, loops, choices).problem);
 }
 
 /**
@@ -40,6 +40,7 @@ export function solveMilp(
   const begin = performance.now();
   const { wing, loops, choices } = given;
   const lambda = lambdaOf(given);
+  const shared = sharedRange(given);
   const toleranceMm = 1000 * wing.tolerances.pathM;
   const { text, tangentRow, mean } = linearProgram(given, most, lambda, toleranceMm);
   const tangents: number[] = [];
@@ -67,7 +68,7 @@ export function solveMilp(
       line.states.reduce((at, _, s) => (primal(`x${i}_${s}`) > primal(`x${i}_${at}`) ? s : at), 0),
     );
     const { left, weights, unlike } = leftOf(given, states);
-    cost = Math.min(cost, leastCost(left, weights, toleranceMm, lambda, choices.uniformFree) + unlike);
+    cost = Math.min(cost, leastCost(left, weights, toleranceMm, lambda, shared) + unlike);
     const bound = solution.ObjectiveValue * (lambda > 0 ? lambda : 1);
     if (!choices.uniformFree || cost - bound <= gap * Math.max(1, cost) || rounds >= 30)
       return { cost, bound, rounds, finished: true };
@@ -97,10 +98,8 @@ function linearProgram(given: LoopCase, most: number, lambda: number, toleranceM
     `${coefficient < 0 ? "-" : "+"} ${Math.abs(coefficient)} ${name}`;
   const shift = (line: LineLoops, s: number): number =>
     1000 * ((line.states[line.present] as LoopState).takeUpM - (line.states[s] as LoopState).takeUpM);
-  const all = loops.flatMap((line, i) =>
-    (read[i] as number[]).flatMap((tab) => line.states.map((_, s) => e(tab) - mean + shift(line, s))),
-  );
-  const [low, high] = choices.uniformFree ? [Math.min(0, ...all), Math.max(0, ...all)] : [0, 0];
+  const [least, largest] = sharedRange(given);
+  const [low, high] = [least - mean, largest - mean];
   bounds.push(`${low} <= c <= ${high}`);
   let total = 0;
   loops.forEach((line, i) => {

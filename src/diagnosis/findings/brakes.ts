@@ -1,8 +1,9 @@
 /** The brakes: what is left of their free travel. */
 import type { Finding } from "../model.ts";
-import { mean, measuredValues } from "../rows.ts";
+import { robustMean } from "../robust.ts";
+import { measuredValues } from "../rows.ts";
 import { plainMm, shortOrLong } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus, rowWeights } from "./grounds.ts";
+import { type Grounds, keysOf, noteworthy, plusMinus, rowDoubt } from "./grounds.ts";
 
 /** Common knowledge of the trade; accidents from it were found by a national association's investigations. */
 const BRAKED =
@@ -14,7 +15,7 @@ export function brakeFindings(grounds: Grounds): Finding[] {
   if (!wing.brakes) return [];
   const brakes = deviations.paths.filter((path) => path.row === "brake" && path.deviationM !== undefined);
   const values = measuredValues(brakes);
-  const average = mean(values);
+  const average = robustMean(values);
   if (average === undefined) return [];
   const free = wing.brakes.freeTravelM;
   // The first brake tab to be pulled is the one that has lost most.
@@ -22,7 +23,7 @@ export function brakeFindings(grounds: Grounds): Finding[] {
   const left = free + worst;
   const limit = wing.tolerances.minBrakeFreeTravelM;
   const severity = left < limit ? "act" : Math.abs(average) > wing.tolerances.pathM ? "watch" : "fine";
-  const uncertaintyM = doubt(grounds, rowWeights(grounds, "brake"));
+  const uncertaintyM = rowDoubt(grounds, "brake");
   if (severity === "fine" && !noteworthy(average, uncertaintyM)) return [];
   const travel =
     left > 0

@@ -8,6 +8,7 @@ import {
   type TabWeights,
 } from "../../readings/uncertainty.ts";
 import type { Analysis } from "../model.ts";
+import { robustUncertainty } from "../robust.ts";
 import { plainMm } from "../wording.ts";
 
 /** What a finding is made from. */
@@ -24,7 +25,7 @@ const NOTEWORTHY = 0.002;
 /** Coverage factor of the uncertainties that are written out: about 95 % (JCGM 100:2008, 6.2, from memory). */
 export const COVERAGE = 2;
 
-/** Weights of the mean over the paths read of a row, on one side or both; empty where none was read. */
+/** Weights of the plain mean over the paths read of a row, on one side or both; empty where none was read. */
 export function rowWeights({ deviations }: Grounds, row: Row, side?: Side): TabWeights {
   return meanWeights(
     deviations.paths.flatMap((path, tab) =>
@@ -40,6 +41,26 @@ export function doubt({ uncertainties }: Grounds, weights: TabWeights): number |
   return uncertainties === undefined || weights.size === 0
     ? undefined
     : standardUncertainty(uncertainties, weights);
+}
+
+/** The same of a row's robust mean, on one side or both. */
+export function rowDoubt(grounds: Grounds, row: Row, side?: Side): number | undefined {
+  const weights = rowWeights(grounds, row, side);
+  return grounds.uncertainties === undefined || weights.size === 0
+    ? undefined
+    : robustUncertainty(grounds.uncertainties, [weights]);
+}
+
+/** The same of a row's robust mean on the left less that on the right. */
+export function sidesDoubt(grounds: Grounds, row: Row): number | undefined {
+  const left = rowWeights(grounds, row, "left");
+  const right = rowWeights(grounds, row, "right");
+  return grounds.uncertainties === undefined || left.size === 0 || right.size === 0
+    ? undefined
+    : robustUncertainty(grounds.uncertainties, [
+        left,
+        new Map([...right].map(([tab, weight]) => [tab, -weight])),
+      ]);
 }
 
 /** Whether a figure stands out from its own uncertainty, and from what is worth a sentence at all. */

@@ -2,7 +2,7 @@
 import type { Row } from "../../plan/model.ts";
 import type { Finding, RowSummary } from "../model.ts";
 import { plainDegrees, plainMm, rowName, signedMm } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus, rowWeights } from "./grounds.ts";
+import { type Grounds, keysOf, noteworthy, plusMinus, rowDoubt, sidesDoubt } from "./grounds.ts";
 
 /** An incidence change below this isn't worth a sentence on the flight [rad]. */
 const FELT = 0.0017;
@@ -15,7 +15,7 @@ export function rowFindings(grounds: Grounds): Finding[] {
   const shortest = ordered.find((summary) => (summary.meanM ?? 0) < 0)?.row;
   return ordered.flatMap((summary) => {
     const average = summary.meanM as number;
-    const uncertaintyM = doubt(grounds, rowWeights(grounds, summary.row));
+    const uncertaintyM = rowDoubt(grounds, summary.row);
     if (!noteworthy(average, uncertaintyM)) return [];
     const others = rows.filter((other) => other.row !== summary.row && other.row !== "tip");
     const furthest = others.reduce<RowSummary | undefined>(
@@ -36,13 +36,15 @@ export function rowFindings(grounds: Grounds): Finding[] {
           ? "watch"
           : "fine";
     const verb = average < 0 ? "short" : "long";
-    const most = summary.row === shortest && ordered[0] === summary ? ", the most of all rows" : "";
+    const most =
+      summary.row === shortest && ordered[0] === summary && others.length > 0 ? ", the most of all rows" : "";
+    const over = summary.measured === 1 ? " at the one path read" : " on average";
     return [
       {
         id: `row ${summary.row}`,
         kind: "rows",
         severity,
-        headline: `${rowName(summary.row)} ${plainMm(average)}${plusMinus(uncertaintyM)} ${verb} on average${most}`,
+        headline: `${rowName(summary.row)} ${plainMm(average)}${plusMinus(uncertaintyM)} ${verb}${over}${most}`,
         valueM: average,
         standardUncertaintyM: uncertaintyM,
         detail: [
@@ -68,9 +70,7 @@ function sidesSentence(grounds: Grounds, summary: RowSummary): string {
   if (leftM === undefined || rightM === undefined) return "Read on one side only.";
   const difference = leftM - rightM;
   const both = `Left ${signedMm(leftM, 1)}, right ${signedMm(rightM, 1)}`;
-  const weights = new Map(rowWeights(grounds, summary.row, "left"));
-  for (const [tab, weight] of rowWeights(grounds, summary.row, "right")) weights.set(tab, -weight);
-  const uncertaintyM = doubt(grounds, weights);
+  const uncertaintyM = sidesDoubt(grounds, summary.row);
   if (!noteworthy(difference, uncertaintyM, 0.001))
     return `${both}: the same on both sides, as far as the readings tell.`;
   return `${both}: the ${difference < 0 ? "left" : "right"} side is shorter by ${plainMm(difference, 1)}${plusMinus(uncertaintyM)}.`;

@@ -1,7 +1,7 @@
 /** The sides against each other, and what it does. */
 import type { Finding } from "../model.ts";
 import { plainDegrees, plainMm, signedMm } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus, rowWeights } from "./grounds.ts";
+import { type Grounds, keysOf, noteworthy, plusMinus, sidesDoubt } from "./grounds.ts";
 
 export function sideFindings(grounds: Grounds): Finding[] {
   const { wing, deviations, known } = grounds;
@@ -15,9 +15,7 @@ export function sideFindings(grounds: Grounds): Finding[] {
     undefined,
   );
   if (!widest) return [];
-  const weights = new Map(rowWeights(grounds, widest.row, "left"));
-  for (const [tab, weight] of rowWeights(grounds, widest.row, "right")) weights.set(tab, -weight);
-  const uncertaintyM = doubt(grounds, weights);
+  const uncertaintyM = sidesDoubt(grounds, widest.row);
   if (!noteworthy(widest.difference, uncertaintyM)) return [];
   const limit = wing.tolerances.leftRightM;
   const severity =

@@ -1,17 +1,17 @@
 /** The wing as a whole: what all lines share, and that nothing is out. */
 import type { Finding } from "../model.ts";
-import { uniformValue, uniformWeights } from "../uniform.ts";
+import { uniformPart, uniformValue } from "../uniform.ts";
 import { plainDegrees, plainMm, signedMm } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus } from "./grounds.ts";
+import { type Grounds, keysOf, noteworthy, plusMinus } from "./grounds.ts";
 
 /** What all main rows share: it hardly alters the incidence, and may as well be the datum. */
 export function uniformFinding(grounds: Grounds): Finding[] {
-  const { wing, deviations } = grounds;
-  const weights = uniformWeights(deviations);
+  const { wing, deviations, uncertainties } = grounds;
   const average = uniformValue(deviations);
   if (average === undefined) return [];
   const main = deviations.paths.filter((path) => path.row !== "brake");
-  const uncertaintyM = doubt(grounds, weights);
+  const uncertaintyM =
+    uncertainties === undefined ? undefined : uniformPart(deviations, uncertainties)?.standardUncertaintyM;
   if (!noteworthy(average, uncertaintyM)) return [];
   return [
     {

@@ -6,6 +6,7 @@ import { deviationColour } from "../../diagnosis/colour.ts";
 import type { Row } from "../../plan/model.ts";
 import { deviationText, rowName, signed } from "../model/format.ts";
 import { measuredRuns, type SpanPoint, type SpanSeries, spreadLabels } from "../model/spanSeries.ts";
+import { usePathScale } from "../parts/scale.ts";
 import styles from "./Charts.module.css";
 
 /** Each row has its own stroke, so that rows are told apart without colour. */
@@ -37,7 +38,6 @@ export function DeviationPanel(props: {
   /** Lowest and highest value on the axis [m]. */
   readonly domainM: readonly [number, number];
   readonly toleranceM: number | undefined;
-  readonly rangeM: number;
   /** Tabs lit by the pointer, and tabs of what is picked. */
   readonly lit: ReadonlySet<string>;
   readonly chosen: ReadonlySet<string>;
@@ -46,6 +46,7 @@ export function DeviationPanel(props: {
   readonly name: string;
 }) {
   const { x, left, right, height, domainM, toleranceM, lit, chosen } = props;
+  const scale = usePathScale();
   const area = useRef<SVGGElement>(null);
   const [stop, setStop] = useState<string>();
   const y = scaleLinear()
@@ -212,7 +213,7 @@ export function DeviationPanel(props: {
               cx={px}
               cy={py}
               r={4.25}
-              fill={deviationColour(point.deviationM, props.rangeM).hex}
+              fill={deviationColour(point.deviationM, scale).hex}
               stroke="var(--panel)"
             />
           </g>

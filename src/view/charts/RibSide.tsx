@@ -1,30 +1,35 @@
-/** One rib from the side: its outline as specified, as measured and as tried over each other, exaggerated as on the stage. */
+/** One rib from the side: its outlines in all states that are asked for over each other, exaggerated as on the stage. */
 import { line } from "d3-shape";
 import { deviationColour } from "../../diagnosis/colour.ts";
 import type { RibPoint, RibView } from "../../geometry/rib-view.ts";
 import { deviationText } from "../model/format.ts";
 import type { RibOutlines } from "../model/ribFigures.ts";
+import { usePathScale } from "../parts/scale.ts";
 import styles from "./Charts.module.css";
 
 const MARGIN = { left: 14, right: 16, top: 20, bottom: 24 };
 
 export function RibSide(props: {
   readonly outlines: RibOutlines;
+  /** As measured after the work; undefined where that isn't drawn. */
+  readonly after?: RibView | undefined;
   readonly width: number;
   readonly height: number;
   /** Tab key → deviation to colour by [m]. */
   readonly deviationOf: (tabKey: string) => number | undefined;
   readonly lineOf: (tabKey: string) => string | undefined;
   readonly chosen: ReadonlySet<string>;
-  readonly rangeM: number;
   readonly exaggeration: number;
   /** What is in front: its tabs are coloured. */
-  readonly front: "specified" | "measured" | "tried";
+  readonly front: "specified" | "measured" | "tried" | "after";
   readonly onHover: (lineKey: string | undefined) => void;
   readonly onPick: (lineKey: string) => void;
 }) {
   const { outlines, width, height } = props;
-  const views = [outlines.specified, outlines.measured, outlines.tried].filter((view) => view !== undefined);
+  const colours = usePathScale();
+  const views = [outlines.specified, outlines.measured, outlines.tried, props.after].filter(
+    (view) => view !== undefined,
+  );
   const points = views.flatMap((view) => view.contour);
   const extent = (of: (point: RibPoint) => number): readonly [number, number] => {
     const values = points.map(of);
@@ -44,7 +49,7 @@ export function RibSide(props: {
     MARGIN.top + (room.height - scale * (upHigh - upLow)) / 2 + scale * (upHigh - point.upM);
   const path = line<RibPoint>().x(x).y(y);
   const chord = (view: RibView): string => path([view.leadingEdge, view.trailingEdge]) ?? "";
-  const front = outlines[props.front] ?? outlines.specified;
+  const front = (props.front === "after" ? props.after : outlines[props.front]) ?? outlines.specified;
   const name = `Rib ${outlines.rib} ${outlines.side} from the side`;
   return (
     <svg
@@ -71,7 +76,7 @@ export function RibSide(props: {
             d={`${path([...outlines.measured.contour]) ?? ""}Z`}
             fill="none"
             stroke="var(--ink)"
-            strokeWidth={outlines.tried === undefined ? 1.75 : 1}
+            strokeWidth={outlines.tried === undefined && props.after === undefined ? 1.75 : 1}
           />
           <path
             d={chord(outlines.measured)}
@@ -90,6 +95,24 @@ export function RibSide(props: {
             strokeWidth={2}
             strokeDasharray="7 4"
           />
+        </g>
+      )}
+      {props.after === undefined ? null : (
+        <g data-outline="after" opacity={props.front === "after" ? 1 : 0.6}>
+          {/* A hollow line: told from the others by its form alone. */}
+          <path
+            d={`${path([...props.after.contour]) ?? ""}Z`}
+            fill="none"
+            stroke="var(--ink)"
+            strokeWidth={4.5}
+          />
+          <path
+            d={`${path([...props.after.contour]) ?? ""}Z`}
+            fill="none"
+            stroke="var(--panel)"
+            strokeWidth={1.75}
+          />
+          <path d={chord(props.after)} stroke="var(--ink)" strokeWidth={0.75} strokeDasharray="8 3 2 3" />
         </g>
       )}
       {front.tabs.map((tab) => {
@@ -115,9 +138,7 @@ export function RibSide(props: {
               cy={y(tab.point)}
               r={5}
               fill={
-                props.front === "specified"
-                  ? "var(--ink-soft)"
-                  : deviationColour(deviationM, props.rangeM).hex
+                props.front === "specified" ? "var(--ink-soft)" : deviationColour(deviationM, colours).hex
               }
               stroke="var(--panel)"
             />

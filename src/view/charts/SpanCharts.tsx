@@ -1,26 +1,51 @@
 /** Deviation along the span and, on the same axis below it, the incidence change that follows. */
 import { scaleLinear } from "d3-scale";
-import { useMemo } from "react";
+import { useId, useMemo } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { tabsUnder } from "../model/cascade.ts";
+import { keyEntries } from "../model/incidenceKey.ts";
+import { cutBands, incidenceDomain, incidenceSeries } from "../model/incidenceSeries.ts";
 import { isFiltered } from "../model/picked.ts";
-import {
-  brakesApart,
-  deviationDomain,
-  incidenceDomain,
-  incidenceSeries,
-  type SpanSeries,
-  spanSeries,
-} from "../model/spanSeries.ts";
-import { pickLine, useApp, usePickedLines, useRangeM } from "../state/app.ts";
+import { brakesApart, deviationDomain, type SpanSeries, spanSeries } from "../model/spanSeries.ts";
+import { pickLine, useApp, useLive, usePickedLines } from "../state/app.ts";
+import type { StateId } from "../state/choices.ts";
+import { pairShown, STATE_NAME } from "../state/pair.ts";
+import { useBandsShown } from "../state/recheck.ts";
 import styles from "./Charts.module.css";
 import { DeviationPanel } from "./DeviationPanel.tsx";
+import { Hatch, IncidenceKey, placesOf, type ShownEntry } from "./IncidenceKey.tsx";
 import { IncidencePanel } from "./IncidencePanel.tsx";
 
 const LEFT = 52;
 const RIGHT = 54;
 const TITLE = 26;
 const AXIS = 22;
+/** Where the incidence title has ended, and how far apart the lines of the key are [px]. */
+const KEY_FROM = 425;
+const KEY_LINE = 18;
+/** Of all panels together, before the strip has found its height [px]. */
+const LEAST_ROOM = 150;
+
+/** The state in front with what it is held against; undefined as long as there is nothing to show. */
+function usePair():
+  | { readonly front: StateId; readonly against: StateId; readonly heldAgainst: Analysis | undefined }
+  | undefined {
+  const live = useLive();
+  const shown = useApp(({ choices }) => choices.shown);
+  const asked = useApp(({ choices }) => choices.against);
+  return useMemo(() => {
+    if (live === undefined) return undefined;
+    const { front, against = "specified" } = pairShown(live, shown, asked);
+    // As specified nothing has changed: that's the zero line.
+    const of = {
+      specified: undefined,
+      measured: live.asMeasured,
+      tried: live.asTried,
+      after: live.after?.analysis,
+    };
+    return { front, against, heldAgainst: of[against] };
+  }, [live, shown, asked]);
+}
 
 /** @param height [px] of all panels together */
 export function SpanCharts(props: {
@@ -35,13 +60,17 @@ export function SpanCharts(props: {
   const hovered = useApp((state) => state.hovered);
   const hover = useApp((state) => state.hover);
   const band = useApp((state) => state.band);
+  const bands = useBandsShown();
+  const hatch = useId();
   const rib = useApp(({ choices }) => choices.rib);
   const choose = useApp((state) => state.choose);
   const picked = usePickedLines();
-  const rangeM = useRangeM();
 
+  const pair = usePair();
   const all = useMemo(() => spanSeries(analysis), [analysis]);
-  const incidence = useMemo(() => incidenceSeries(analysis, band), [analysis, band]);
+  const incidence = useMemo(() => incidenceSeries(analysis, band, bands), [analysis, band, bands]);
+  const against = pair?.heldAgainst;
+  const held = useMemo(() => (against === undefined ? [] : incidenceSeries(against)), [against]);
   const toleranceM = analysis.wing.tolerances.pathM;
   const apart = brakesApart(all, toleranceM);
   const cascade = document?.cascade;
@@ -72,15 +101,29 @@ export function SpanCharts(props: {
     .range([LEFT, width - RIGHT]);
 
   const panels = apart ? 3 : 2;
-  const room = height - panels * TITLE - AXIS;
+  const angles = incidence.filter((point) => sides.has(point.side));
+  const others = held.filter((point) => sides.has(point.side));
+  const angleDomain = incidenceDomain([...incidence, ...held]);
+  const entries: readonly ShownEntry[] = [
+    ...(pair === undefined || others.length === 0
+      ? []
+      : [
+          { sort: "front" as const, text: STATE_NAME[pair.front].toLowerCase() },
+          { sort: "held" as const, text: STATE_NAME[pair.against].toLowerCase() },
+        ]),
+    ...keyEntries(angles, cutBands(angles, angleDomain).length),
+  ];
+  const keyFrom = width < 480 ? width : KEY_FROM;
+  const keyHeight = placesOf(entries, keyFrom, width).below * KEY_LINE;
+  const room = Math.max(LEAST_ROOM, height - panels * TITLE - AXIS - keyHeight);
   const brakeHeight = apart ? Math.max(34, room * 0.17) : 0;
   const incidenceHeight = Math.max(40, room * 0.35);
   const rowHeight = room - brakeHeight - incidenceHeight;
   const brakeTop = TITLE + rowHeight + TITLE;
-  const incidenceTop = brakeTop - (apart ? 0 : TITLE) + brakeHeight + TITLE;
+  const incidenceTitle = brakeTop - (apart ? 0 : TITLE) + brakeHeight + TITLE - 8;
+  const incidenceTop = incidenceTitle + 8 + keyHeight;
   const shared = {
     x,
-    rangeM,
     lit,
     chosen,
     onHover: hover,
@@ -90,12 +133,20 @@ export function SpanCharts(props: {
   };
 
   return (
-    <svg className={styles.chart} width={width} height={height} data-chart="span">
+    <svg
+      className={styles.chart}
+      width={width}
+      height={height}
+      viewBox={`0 0 ${width} ${height}`}
+      data-chart="span"
+      data-bands={bands === undefined ? undefined : bands.ribs.length}
+    >
       <title>Deviation by row and incidence change along the span, from the left tip to the right tip</title>
       <text x={0} y={18} className={styles.title}>
         Deviation by row, mm{" "}
         <tspan className={styles.soft}>
-          below the line is short{isFiltered(rows, sides) ? "; filtered" : ""}
+          {pair?.front === "after" ? "after the work; " : ""}below the line is short
+          {isFiltered(rows, sides) ? "; filtered" : ""}
         </tspan>
       </text>
       <g transform={`translate(0 ${TITLE})`}>
@@ -131,22 +182,27 @@ export function SpanCharts(props: {
           </g>
         </>
       ) : null}
-      <text x={0} y={incidenceTop - 8} className={styles.title}>
+      <text x={0} y={incidenceTitle} className={styles.title}>
         Incidence change{width < 480 ? "" : " in the model"}, degrees{" "}
-        <tspan className={styles.soft}>
-          {width < 480
-            ? "nose up is above"
-            : `above the line is nose up${band === undefined ? "" : "; shaded: what assumptions leave open"}`}
-        </tspan>
+        <tspan className={styles.soft}>nose up is above</tspan>
       </text>
+      <defs>
+        <Hatch id={hatch} />
+      </defs>
+      <g transform={`translate(0 ${incidenceTitle})`}>
+        <IncidenceKey entries={entries} from={keyFrom} width={width} hatch={hatch} />
+      </g>
       <g transform={`translate(0 ${incidenceTop})`}>
         <IncidencePanel
-          points={incidence.filter((point) => sides.has(point.side))}
+          points={angles}
+          held={others}
+          heldName={pair === undefined ? "" : STATE_NAME[pair.against].toLowerCase()}
           x={x}
           left={LEFT}
           right={width - RIGHT}
           height={incidenceHeight}
-          domain={incidenceDomain(incidence)}
+          domain={angleDomain}
+          hatch={hatch}
           chosen={rib}
           onChoose={(point) => choose({ rib: point.rib, ribSide: point.side, strip: "rib" })}
         />

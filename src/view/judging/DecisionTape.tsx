@@ -1,10 +1,11 @@
 /** A value with its uncertainty against its limits, on a little tape: why it conforms, doesn't, or can't be decided. */
 import { deviationColour } from "../../diagnosis/colour.ts";
 import type { Limits } from "../../diagnosis/conformance.ts";
+import { usePathScale } from "../parts/scale.ts";
 
 /**
  * @param axisM ends of the tape [m]; what lies beyond is drawn at the end as a pointer outwards
- * @param rangeM half range of the colour scale [m]; undefined for a value that is no deviation: drawn in ink
+ * @param rangeM anything but undefined for a deviation, coloured by the page's scale; a value that is none is drawn in ink
  */
 export function DecisionTape(props: {
   readonly valueM: number;
@@ -16,13 +17,14 @@ export function DecisionTape(props: {
   readonly height?: number;
 }) {
   const { valueM, expandedM, limits, height = 22 } = props;
+  const scale = usePathScale();
   const [low, high] = props.axisM;
   const at = (value: number): number =>
     4 + (Math.max(0, Math.min(1, (value - low) / (high - low))) || 0) * 92;
   const middle = height / 2;
   const from = limits.lower === undefined ? 0 : at(limits.lower);
   const to = limits.upper === undefined ? 100 : at(limits.upper);
-  const fill = props.rangeM === undefined ? "var(--ink)" : deviationColour(valueM, props.rangeM).hex;
+  const fill = props.rangeM === undefined ? "var(--ink)" : deviationColour(valueM, scale).hex;
   const beyond = valueM < low ? -1 : valueM > high ? 1 : 0;
   return (
     <svg width="100%" height={height} aria-hidden="true" style={{ display: "block", overflow: "visible" }}>

@@ -1,5 +1,5 @@
 /** Every quantity that is held against a limit, with its decision: brake travel, rows, sides, pairs, paths. */
-import { Fragment, useMemo } from "react";
+import { Fragment, useMemo, useState } from "react";
 import type { Assessment } from "../../diagnosis/assess.ts";
 import type { Wing } from "../../plan/model.ts";
 import { counted, signed, signedMm } from "../model/format.ts";
@@ -8,9 +8,11 @@ import {
   DECISION_FILTERS,
   type DecisionEntry,
   type DecisionFilter,
+  type DecisionFold,
   type DecisionGroup,
   decisionGroups,
   filterDecisions,
+  foldDecisions,
 } from "../model/judging-decisions.ts";
 import { expandedText, limitsText, OUTCOMES, outcomeTitle, ruleSentence } from "../model/judging-words.ts";
 import { OneOf } from "../parts/Choice.tsx";
@@ -29,6 +31,8 @@ export interface DecisionsProps {
   readonly onPick: (decision: DecisionEntry | undefined) => void;
   /** Half range of the colour scale [m]. */
   readonly rangeM: number;
+  /** Which of the two figures of the brakes' free travel stands here, and why the other differs. */
+  readonly travelNote?: string | undefined;
 }
 
 export function Decisions(props: DecisionsProps) {
@@ -56,6 +60,10 @@ export function Decisions(props: DecisionsProps) {
           onChange={props.onFilter}
         />
       </div>
+      <p className={styles.onPaper}>
+        Listed: {filter === "all" ? "all" : `those found “${filter}”,`} {count(filter)} of{" "}
+        {assessment.assessed.length}.
+      </p>
       {shown.length === 0 ? <p className={judging.empty}>{emptyText(filter, assessment)}</p> : null}
       {shown.map((group) => (
         <Group key={group.id} group={group} {...props} />
@@ -81,6 +89,7 @@ function emptyText(filter: DecisionFilter, { assessed, count }: Assessment): str
 function Group(props: DecisionsProps & { readonly group: DecisionGroup }) {
   const { group } = props;
   const limits = new Set(group.entries.map((entry) => limitsText(entry.limits)));
+  const { worst, folds } = useMemo(() => foldDecisions(group), [group]);
   return (
     <div className={styles.group} data-group={group.id}>
       <div className={styles.groupHead}>
@@ -88,28 +97,94 @@ function Group(props: DecisionsProps & { readonly group: DecisionGroup }) {
         <span>
           {group.about}, mm, ± U; limit {[...limits].join(", ")}
         </span>
-        <span className={styles.count}>
-          {OUTCOMES.map((outcome) => (
-            <Fragment key={outcome}>
-              <OutcomeMark outcome={outcome} size={13} />
-              {group.count[outcome]}
-              <span className="unseen"> {outcome}</span>
-            </Fragment>
-          ))}
-        </span>
+        <Count count={group.count} />
       </div>
-      <ul>
-        {group.entries.map((entry) => (
-          <li key={entry.id}>
-            <Row entry={entry} {...props} />
-          </li>
-        ))}
-      </ul>
+      {group.entries.some(({ isDeviation }) => !isDeviation) && props.travelNote !== undefined ? (
+        <p className={styles.travelNote}>{props.travelNote}</p>
+      ) : null}
+      {folds.length === 0 ? (
+        <Rows {...props} entries={group.entries} />
+      ) : (
+        <>
+          <div className={judging.screenOnly} data-worst>
+            <p className={styles.worstHead}>The worst {worst.length}</p>
+            <Rows {...props} entries={worst} />
+            <p className={styles.worstHead}>
+              All {group.entries.length}, by row
+              {folds.some(({ entries }) => entries[0]?.side) ? " and side" : ""}
+            </p>
+          </div>
+          {folds.map((fold) => (
+            <Fold key={fold.id} {...props} fold={fold} />
+          ))}
+        </>
+      )}
     </div>
   );
 }
 
-function Row(props: DecisionsProps & { readonly group: DecisionGroup; readonly entry: DecisionEntry }) {
+/** @param some only outcomes that occur */
+function Count({ count, some = false }: { readonly count: DecisionGroup["count"]; readonly some?: boolean }) {
+  return (
+    <span className={styles.count}>
+      {OUTCOMES.filter((outcome) => !some || count[outcome] > 0).map((outcome) => (
+        <Fragment key={outcome}>
+          <OutcomeMark outcome={outcome} size={13} />
+          {count[outcome]}
+          <span className="unseen"> {outcome}</span>
+        </Fragment>
+      ))}
+    </span>
+  );
+}
+
+type RowsProps = DecisionsProps & { readonly group: DecisionGroup };
+
+/** Opened by hand, or because what is picked lies in it. */
+function Fold(props: RowsProps & { readonly fold: DecisionFold }) {
+  const { fold, pickedId } = props;
+  const [open, setOpen] = useState(false);
+  const [worst] = fold.entries;
+  const picked = fold.entries.some(({ id }) => id === pickedId);
+  return (
+    <details
+      className={styles.fold}
+      data-fold={fold.id}
+      data-picked={picked || undefined}
+      open={open}
+      onToggle={(event) => setOpen(event.currentTarget.open)}
+    >
+      <summary>
+        <strong>{fold.title}</strong>
+        {worst === undefined ? null : (
+          <span className={styles.value}>
+            <small>
+              {fold.entries.length === 1 ? "" : "worst "}
+              {worst.subject.replace(/ (left|right)$/, "")}{" "}
+            </small>
+            {signedMm(worst.valueM, 1)}
+          </span>
+        )}
+        <Count count={fold.count} some />
+      </summary>
+      <Rows {...props} entries={fold.entries} />
+    </details>
+  );
+}
+
+function Rows({ entries, ...props }: RowsProps & { readonly entries: readonly DecisionEntry[] }) {
+  return (
+    <ul>
+      {entries.map((entry) => (
+        <li key={entry.id}>
+          <Row {...props} entry={entry} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Row(props: RowsProps & { readonly entry: DecisionEntry }) {
   const { entry, group } = props;
   const { valueM, standardUncertaintyM, decision } = entry;
   const picked = props.pickedId === entry.id;

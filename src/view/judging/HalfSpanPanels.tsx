@@ -31,7 +31,6 @@ export interface PanelsProps extends Linked {
   /** Overlaid in one plot, or a plot a row. */
   readonly overlaid: boolean;
   readonly toleranceM: number;
-  readonly rangeM: number;
   readonly trend: boolean;
   /** Fills the height of what it stands in; otherwise as high as is good for reading. */
   readonly fill: boolean;
@@ -126,7 +125,6 @@ export function HalfSpanPanels(props: PanelsProps) {
                   height={heightOf(group)}
                   domainM={halfDomain(apart.has(group[0]?.row ?? "A") ? group : common, toleranceM)}
                   toleranceM={toleranceM}
-                  rangeM={props.rangeM}
                   trend={props.trend}
                   axis={place >= groups.length - columns}
                   lit={props.lit}

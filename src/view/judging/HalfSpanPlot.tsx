@@ -5,6 +5,7 @@ import { type PointerEvent, useRef } from "react";
 import { deviationColour } from "../../diagnosis/colour.ts";
 import { signed } from "../model/format.ts";
 import { type HalfPoint, joinedRuns } from "../model/judging-halfspan.ts";
+import { usePathScale } from "../parts/scale.ts";
 import styles from "./HalfSpan.module.css";
 import { Band, EndLabels, Gap, type PlotSeries, TrendLine } from "./HalfSpanParts.tsx";
 
@@ -20,8 +21,6 @@ export interface PlotProps {
   readonly height: number;
   readonly domainM: readonly [number, number];
   readonly toleranceM: number | undefined;
-  /** Half range of the colour scale [m]. */
-  readonly rangeM: number;
   readonly trend: boolean;
   /** Words below the plot: middle and tip. */
   readonly axis: boolean;
@@ -37,6 +36,7 @@ export interface PlotProps {
 
 export function HalfSpanPlot(props: PlotProps) {
   const { series, width, domainM, toleranceM, lit, chosen } = props;
+  const scale = usePathScale();
   const area = useRef<SVGSVGElement>(null);
   const labelled = series.some(({ label }) => label !== undefined);
   const right = width - (labelled ? 54 : 10);
@@ -140,7 +140,7 @@ export function HalfSpanPlot(props: PlotProps) {
           </g>
         ))}
         {drawn.map(({ point, hollow, x: at, y: height }) => {
-          const colour = deviationColour(point.valueM, props.rangeM).hex;
+          const colour = deviationColour(point.valueM, scale).hex;
           const shown = rank(point);
           return (
             <g

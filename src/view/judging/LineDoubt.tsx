@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import type { LineAttribution } from "../../diagnosis/attribution.ts";
 import { deviationColour } from "../../diagnosis/colour.ts";
+import type { DeviationScale } from "../../diagnosis/scale.ts";
 import type { Wing } from "../../plan/model.ts";
 import { signedMm } from "../model/format.ts";
 import { lineDoubtEntry } from "../model/judging-next.ts";
@@ -11,14 +12,14 @@ import { JudgingCaution } from "./Verdict.tsx";
 export interface LineDoubtProps {
   readonly wing: Wing;
   readonly line: LineAttribution;
-  /** Half range of the colour scale [m]. */
-  readonly rangeM: number;
+  /** Of what is put down to single lines. */
+  readonly scale: DeviationScale;
   readonly onPick: (lineKey: string) => void;
   /** A card that carries the caution itself leaves it out here. */
   readonly caution?: boolean;
 }
 
-export function LineDoubt({ wing, line, rangeM, onPick, caution = true }: LineDoubtProps) {
+export function LineDoubt({ wing, line, scale, onPick, caution = true }: LineDoubtProps) {
   const entry = useMemo(() => lineDoubtEntry(wing, line), [wing, line]);
   const reach = Math.abs(entry.changeM) + 2 * entry.deviationM;
   const extentM = Math.max(0.005, Math.ceil((reach * 1000) / 5 + 1e-9) / 200);
@@ -46,7 +47,7 @@ export function LineDoubt({ wing, line, rangeM, onPick, caution = true }: LineDo
             y={-8}
             width={9}
             height={16}
-            fill={deviationColour(entry.changeM, rangeM).hex}
+            fill={deviationColour(entry.changeM, scale).hex}
             stroke="var(--panel)"
             strokeWidth={1.5}
           />

@@ -11,7 +11,6 @@ export interface PairChartProps extends Linked {
   readonly panels: readonly HalfPanel[];
   /** Limit of left against right [m]. */
   readonly toleranceM: number;
-  readonly rangeM: number;
   /** Fills a strip of fixed height instead of standing in a pane. */
   readonly strip?: boolean;
 }

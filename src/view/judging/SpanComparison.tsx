@@ -14,7 +14,6 @@ export interface SpanComparisonProps extends Linked {
   readonly panels: readonly HalfPanel[];
   /** Limit of a path [m]. */
   readonly toleranceM: number;
-  readonly rangeM: number;
   readonly layout: SpanLayout;
   readonly onLayout: (layout: SpanLayout) => void;
   readonly trend: boolean;

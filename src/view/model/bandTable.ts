@@ -1,5 +1,10 @@
-/** Which cause moves the incidence by how much, in the middle and at the tips, in plain words. */
+/** How well the incidence is known, in figures: by cause, by side, by rib. */
 import type { Band, BandPart } from "../../diagnosis/assumption-band.ts";
+import type { AngleBand, IncidenceBands, Interval } from "../../diagnosis/bands.ts";
+import type { Analysis } from "../../diagnosis/model.ts";
+import type { Side } from "../../plan/model.ts";
+import { degreesText, signed } from "./format.ts";
+import { type IncidencePoint, widestBand } from "./incidenceSeries.ts";
 
 export interface BandRow {
   readonly name: string;
@@ -52,3 +57,84 @@ export function bandRows(band: Band, sigmaOf: (side: string, rib: number) => num
 export function plusMinus(halfWidthRad: number): string {
   return `± ${((halfWidthRad * 180) / Math.PI).toFixed(2)}°`;
 }
+
+/** "+0.55° to +0.81°", from degrees. */
+export function betweenText({ low, high }: Interval): string {
+  return `${signed(low, 2)}° to ${signed(high, 2)}°`;
+}
+
+/** A mean as it is shown, and between what it lies. */
+export interface MeanRow {
+  readonly name: string;
+  readonly angle: string;
+  /** Readings and assumptions together, 95 %; undefined until the readings are judged. */
+  readonly between: string | undefined;
+  /** What the model's assumptions alone leave, before that: "± 0.02°". */
+  readonly assumptions: string | undefined;
+}
+
+/** All ribs, then each side. Intervals go along with what is tried or rigged, as in the chart. Empty without readings. */
+export function meanRows(
+  analysis: Pick<Analysis, "meanIncidenceRad" | "leftIncidenceRad" | "rightIncidenceRad">,
+  band: Band | undefined,
+  bands: IncidenceBands | undefined,
+): readonly MeanRow[] {
+  const row = (
+    name: string,
+    shownRad: number | undefined,
+    earlyRad: number | undefined,
+    known: AngleBand | undefined,
+  ): readonly MeanRow[] =>
+    shownRad === undefined
+      ? []
+      : [
+          {
+            name,
+            angle: degreesText(shownRad),
+            between: known && betweenText(movedDegrees(known.combined95, shownRad - known.measuredRad)),
+            assumptions: known === undefined && earlyRad !== undefined ? plusMinus(earlyRad) : undefined,
+          },
+        ];
+  return [
+    ...row("All ribs", analysis.meanIncidenceRad, band?.meanRad, bands?.mean),
+    ...row("Left", analysis.leftIncidenceRad, band?.leftRad, bands?.left),
+    ...row("Right", analysis.rightIncidenceRad, band?.rightRad, bands?.right),
+  ];
+}
+
+function movedDegrees({ low, high }: Interval, leadRad: number): Interval {
+  const moved = (rad: number): number => ((rad + leadRad) * 180) / Math.PI;
+  return { low: moved(low), high: moved(high) };
+}
+
+/** One rib's side as read in a table. */
+export interface RibCell {
+  readonly angle: string;
+  /** The widest band there is: "+0.55° to +0.81°". */
+  readonly between: string;
+  /** What the readings alone leave; empty until judged. */
+  readonly readings: string;
+}
+
+/** The chart's points as a table, from the middle outwards. */
+export function ribRows(
+  points: readonly IncidencePoint[],
+): readonly { readonly rib: number; readonly cells: Readonly<Record<Side, RibCell | undefined>> }[] {
+  const cell = (rib: number, side: Side): RibCell | undefined => {
+    const point = points.find((each) => each.rib === rib && each.side === side);
+    if (point === undefined) return undefined;
+    const widest = widestBand(point);
+    return {
+      angle: `${signed(point.degrees, 2)}°`,
+      between: widest === undefined ? "" : betweenText(widest),
+      readings: point.readings === undefined ? "" : betweenText(point.readings),
+    };
+  };
+  return [...new Set(points.map(({ rib }) => rib))]
+    .sort((a, b) => a - b)
+    .map((rib) => ({ rib, cells: { left: cell(rib, "left"), right: cell(rib, "right") } }));
+}
+
+/** Why an interval need not be centred on its figure, in one phrase. */
+export const AROUND_LIKELY =
+  "Intervals stand around the lines’ most likely lengths, so a figure need not be in the middle of its own.";

@@ -2,7 +2,8 @@
 import type { Assessed, Assessment } from "../../diagnosis/assess.ts";
 import type { Limits } from "../../diagnosis/conformance.ts";
 import type { Decision, Outcome } from "../../diagnosis/conformity.ts";
-import type { Wing } from "../../plan/model.ts";
+import type { Row, Side, Wing } from "../../plan/model.ts";
+import { rowPhrase } from "./format.ts";
 
 export type DecisionFilter = "all" | "does not conform" | "undecided";
 export const DECISION_FILTERS: readonly DecisionFilter[] = ["does not conform", "undecided", "all"];
@@ -17,6 +18,10 @@ export interface DecisionEntry {
   readonly tabKeys: readonly string[];
   /** Lines of all paths concerned. */
   readonly lineKeys: readonly string[];
+  /** Of the path or pair. */
+  readonly row: Row | undefined;
+  /** Undefined where both sides are compared. */
+  readonly side: Side | undefined;
   /** True where the value is a deviation or a difference of deviations, false for a length such as the free travel. */
   readonly isDeviation: boolean;
 }
@@ -64,6 +69,8 @@ export function decisionGroups(wing: Wing, assessment: Assessment): readonly Dec
           decision: each.decision,
           tabKeys: each.tabKeys,
           lineKeys: [...new Set(each.tabKeys.flatMap((key) => pathLines.get(key) ?? []))],
+          row: each.rows[0],
+          side: each.side,
           isDeviation: kind !== "brake travel",
         }),
       );
@@ -84,6 +91,64 @@ export function filterDecisions(
       entries: group.entries.filter(({ decision }) => decision.outcome === filter),
     }))
     .filter(({ entries }) => entries.length > 0);
+}
+
+/** Entries of one row and side, the worst first. */
+export interface DecisionFold {
+  readonly id: string;
+  /** "Row C left". */
+  readonly title: string;
+  readonly entries: readonly DecisionEntry[];
+  readonly count: Readonly<Record<Outcome, number>>;
+}
+
+/** As many entries are looked over at once; a longer group is folded by row and side. */
+const FEW = 8;
+/** As many of a folded group stand above its folds. */
+const WORST = 3;
+
+/** By how much a value is beyond its limit; negative inside, by the distance to the nearer limit [m]. */
+export function beyondM({
+  valueM,
+  limits: { lower, upper },
+}: Pick<DecisionEntry, "valueM" | "limits">): number {
+  return Math.max(
+    lower === undefined ? Number.NEGATIVE_INFINITY : lower - valueM,
+    upper === undefined ? Number.NEGATIVE_INFINITY : valueM - upper,
+  );
+}
+
+/**
+ * A long group as its few worst entries and folds by row and side, those first that hold the worst. The folds hold every
+ * entry, the few worst too. A short group isn't folded: no folds, and nothing set apart.
+ */
+export function foldDecisions(group: Pick<DecisionGroup, "id" | "entries">): {
+  readonly worst: readonly DecisionEntry[];
+  readonly folds: readonly DecisionFold[];
+} {
+  if (group.entries.length <= FEW) return { worst: [], folds: [] };
+  const ordered = [...group.entries].sort((a, b) => beyondM(b) - beyondM(a));
+  const parts = new Map<string, DecisionEntry[]>();
+  for (const entry of ordered) {
+    const title = foldTitle(entry);
+    const part = parts.get(title);
+    if (part === undefined) parts.set(title, [entry]);
+    else part.push(entry);
+  }
+  return {
+    worst: ordered.slice(0, WORST),
+    folds: [...parts].map(([title, entries]) => ({
+      id: `${group.id}: ${title}`,
+      title,
+      entries,
+      count: countOutcomes(entries),
+    })),
+  };
+}
+
+function foldTitle({ row, side }: Pick<DecisionEntry, "row" | "side">): string {
+  const name = row === undefined ? "others" : rowPhrase(row);
+  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}${side === undefined ? "" : ` ${side}`}`;
 }
 
 export function countOutcomes(

@@ -1,10 +1,13 @@
 /** One rib from the side: which ribs there are, its outlines at the states, and its change in figures. */
 import type { Band } from "../../diagnosis/assumption-band.ts";
+import type { IncidenceBands } from "../../diagnosis/bands.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import type { AttachedRib, RibChange } from "../../geometry/model.ts";
 import { type RibView, ribView } from "../../geometry/rib-view.ts";
 import type { Side } from "../../plan/model.ts";
+import { betweenText } from "./bandTable.ts";
 import { degreesText, signed } from "./format.ts";
+import { incidenceSeries } from "./incidenceSeries.ts";
 
 /** Rib numbers whose incidence is known, from the middle outwards. */
 export function ribNumbers(analysis: Analysis): readonly number[] {
@@ -58,8 +61,10 @@ export function ribOutlines(
 }
 
 export interface RibFigures {
-  /** Degrees, with the sign for them. */
+  /** Degrees, with the sign for them; with what assumptions leave until the readings are judged. */
   readonly incidence: string;
+  /** Readings and assumptions together, 95 %; undefined until the readings are judged. */
+  readonly between: string | undefined;
   /** Per cent of the chord; "–" with two tabs, which give none. */
   readonly camber: string;
   /** Millimetres, outwards positive. */
@@ -68,10 +73,19 @@ export interface RibFigures {
   readonly residual: string;
 }
 
-/** A rib's change in figures; the incidence with its band where there is one. */
-export function ribFigures(change: RibChange, band: Band | undefined): RibFigures {
+/** A rib's change in figures; the incidence with how well it is known, the same as in the chart. */
+export function ribFigures(
+  change: RibChange,
+  band: Band | undefined,
+  bands: IncidenceBands | undefined,
+): RibFigures {
+  const together = incidenceSeries({ ribs: [change] }, band, bands)[0]?.together;
   return {
-    incidence: withBand(change.incidenceRad, halfWidthOf(band, change.side, change.rib)),
+    incidence:
+      together === undefined
+        ? withBand(change.incidenceRad, halfWidthOf(band, change.side, change.rib))
+        : degreesText(change.incidenceRad),
+    between: together && betweenText(together),
     camber: change.camber === undefined ? "–" : signed(change.camber * 100, 2),
     heave: signed(change.heaveM * 1000, 1),
     residual: change.residualM === undefined ? "exact" : (change.residualM * 1000).toFixed(1),

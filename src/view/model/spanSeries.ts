@@ -1,6 +1,5 @@
-/** Deviation along the span, row by row, and incidence change along the same axis. */
+/** Deviation along the span, row by row. */
 import { median, pairs } from "d3-array";
-import type { Band } from "../../diagnosis/assumption-band.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { ROWS, type Row, type Side } from "../../plan/model.ts";
 
@@ -124,42 +123,6 @@ export function deviationDomain(
     }
   }
   return [Math.floor(low / 0.005 + 1e-9) * 0.005, Math.ceil(high / 0.005 - 1e-9) * 0.005];
-}
-
-export interface IncidencePoint {
-  readonly side: Side;
-  readonly rib: number;
-  readonly x: number;
-  /** Nose-up positive. */
-  readonly degrees: number;
-  /** Half-width of its band; undefined where there is none. */
-  readonly halfWidth?: number | undefined;
-}
-
-/** Incidence change per attached rib, left tip to right tip. */
-export function incidenceSeries(analysis: Analysis, band?: Band): readonly IncidencePoint[] {
-  const widths = new Map(band?.ribs.map((rib, i) => [`${rib.side} ${rib.rib}`, band.halfWidthRad[i]]));
-  const degrees = (angle: number | undefined): number | undefined =>
-    angle === undefined ? undefined : (angle * 180) / Math.PI;
-  return analysis.ribs
-    .map((rib) => ({
-      side: rib.side,
-      rib: rib.rib,
-      x: (rib.side === "left" ? -1 : 1) * rib.sigma,
-      degrees: (rib.incidenceRad * 180) / Math.PI,
-      halfWidth: degrees(widths.get(`${rib.side} ${rib.rib}`)),
-    }))
-    .sort((a, b) => a.x - b.x);
-}
-
-/** Axis of incidence changes in degrees, [lowest, highest]: at least −0.5 to 0.5, rounded out to half degrees. */
-export function incidenceDomain(points: readonly IncidencePoint[]): readonly [number, number] {
-  const low = points.map((point) => Math.min(point.degrees * 1.06, point.degrees - (point.halfWidth ?? 0)));
-  const high = points.map((point) => Math.max(point.degrees * 1.06, point.degrees + (point.halfWidth ?? 0)));
-  return [
-    Math.floor(Math.min(-0.5, ...low) * 2 + 1e-9) / 2,
-    Math.ceil(Math.max(0.5, ...high) * 2 - 1e-9) / 2,
-  ];
 }
 
 /** Labels that must not overlap: moved apart to at least `gap`, order kept, as little as possible. Input in any order. */

@@ -1,11 +1,15 @@
 /** Bringing a plan or readings, what became of them, and what can be taken along. */
 import { useId, useMemo, useState } from "react";
-import { counted } from "../model/format.ts";
+import { writeBook } from "../../workshop/index.ts";
+import { counted, dateText } from "../model/format.ts";
 import { identityFacts, wingTitle } from "../model/identity.ts";
 import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { useAnalysis, useApp } from "../state/app.ts";
 import { builtInFiles, builtInName } from "../state/core.ts";
+import type { Document } from "../state/document.ts";
+import { bringAsking, useWaiting } from "../state/recheck.ts";
+import { WaitingReadings } from "../workshop/RecheckBring.tsx";
 import { CautionText, Unknowns } from "./Caution.tsx";
 import styles from "./Panes.module.css";
 import { ReceiptList } from "./ReceiptList.tsx";
@@ -18,7 +22,7 @@ export function FilesPane() {
   const receipts = useApp((state) => state.receipts);
   const pending = useApp((state) => state.pendingSheet);
   const kept = useApp((state) => state.kept);
-  const bring = useApp((state) => state.bring);
+  const waiting = useWaiting();
   const analysis = useAnalysis();
   const [pasted, setPasted] = useState("");
   const pasteId = useId();
@@ -28,8 +32,8 @@ export function FilesPane() {
       <section className={styles.block} aria-labelledby="bring">
         <h2 id="bring">Bring a plan or readings</h2>
         <p>
-          A plan or a check as JSON, or a sheet of readings as CSV. Choose files, drop them anywhere on this
-          page, or paste. All of it stays in this browser.
+          A plan, a check or the bench’s book of loops as JSON, or a sheet of readings as CSV. Choose files,
+          drop them anywhere on this page, or paste. All of it stays in this browser.
         </p>
         <label className={styles.fileButton}>
           <input
@@ -43,7 +47,7 @@ export function FilesPane() {
                 [...(input.files ?? [])].map(async (file) => ({ name: file.name, text: await file.text() })),
               );
               input.value = "";
-              bring(files);
+              bringAsking(files);
             }}
           />
           <span className={styles.button}>Choose files</span>
@@ -66,16 +70,17 @@ export function FilesPane() {
             className={styles.button}
             disabled={pasted.trim() === ""}
             onClick={() => {
-              bring([{ name: "pasted text", text: pasted }]);
+              bringAsking([{ name: "pasted text", text: pasted }]);
               setPasted("");
             }}
           >
             Read it
           </button>
         </details>
+        {waiting === undefined ? null : <WaitingReadings files={waiting} />}
         <ReceiptList receipts={receipts} />
         {pending !== undefined && document !== undefined ? (
-          <SheetForm key={pending.text} sheet={pending} wing={document.wing} />
+          <SheetForm key={pending.name + pending.text} sheet={pending} wing={document.wing} />
         ) : null}
         {kept ? null : (
           <p className={styles.warning} role="alert">
@@ -94,9 +99,18 @@ export function FilesPane() {
                 <dd>{fact.value}</dd>
               </div>
             ))}
+            {document.after === undefined ? null : (
+              <div>
+                <dt>After the work</dt>
+                <dd>
+                  {dateText(document.after.date)}, {counted(document.after.readings.length, "reading")}
+                </dd>
+              </div>
+            )}
           </dl>
           {document.wing.note === undefined ? null : <p>{document.wing.note}</p>}
           {document.check?.note === undefined ? null : <p>{document.check.note}</p>}
+          {document.after?.note === undefined ? null : <p>{document.after.note}</p>}
         </section>
       )}
 
@@ -129,6 +143,8 @@ export function FilesPane() {
                   }
                 />
               )}
+              <TakeAfter document={document} />
+              <TakeBook document={document} />
             </>
           )}
         </ul>
@@ -149,6 +165,28 @@ export function FilesPane() {
         <CautionText />
       </section>
     </div>
+  );
+}
+
+function TakeAfter({ document: { after, files } }: { readonly document: Document }) {
+  const file = files.after;
+  if (after === undefined || file === undefined) return null;
+  return (
+    <Take
+      text={`Readings after the work (${counted(after.readings.length, "reading")})`}
+      onTake={() => offerFile(file.name, file.text, "text/plain")}
+    />
+  );
+}
+
+/** Nothing to take where the bench has kept nothing yet. */
+function TakeBook({ document: { book, files, wing } }: { readonly document: Document }) {
+  if (files.book === undefined) return null;
+  return (
+    <Take
+      text={`The bench’s book of loops of ${wing.name} (JSON)`}
+      onTake={() => offerFile(files.book?.name ?? "loops.json", writeBook(book), "application/json")}
+    />
   );
 }
 

@@ -1,10 +1,12 @@
 /** What was found, in words, gravest first. Opening one picks out its lines. */
 import { useEffect, useRef } from "react";
 import type { Analysis, Finding } from "../../diagnosis/model.ts";
+import { sayTravelApart } from "../../diagnosis/wording.ts";
 import { counted } from "../model/format.ts";
 import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { useApp } from "../state/app.ts";
+import { useModelTravel } from "../state/travel.ts";
 import { CautionLine } from "./Caution.tsx";
 import limits from "./Limits.module.css";
 import styles from "./Panes.module.css";
@@ -18,6 +20,7 @@ const SEVERITY: Readonly<Record<Finding["severity"], string>> = {
 export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
   const picked = useApp(({ choices }) => choices.picked);
   const choose = useApp((state) => state.choose);
+  const modelTravel = useModelTravel();
   const list = useRef<HTMLOListElement>(null);
   const pickedId = picked.kind === "finding" ? picked.id : undefined;
 
@@ -58,24 +61,24 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
                 <span className={styles.severity}>{SEVERITY[finding.severity]}</span>
                 <span className={styles.headline}>{finding.headline}</span>
               </button>
-              {isOpen ? (
-                <div className={styles.findingBody}>
-                  <p>{finding.detail}</p>
-                  {finding.lineKeys.length > 0 && !isPicked ? (
-                    <button
-                      type="button"
-                      className={styles.textButton}
-                      onClick={() => choose({ picked: { kind: "finding", id: finding.id } })}
-                    >
-                      Show{" "}
-                      {finding.lineKeys.length === 1
-                        ? "the line"
-                        : `the ${counted(finding.lineKeys.length, "line")}`}{" "}
-                      in 3D
-                    </button>
-                  ) : null}
-                </div>
-              ) : null}
+              {/* What is folded on the screen is told on paper. */}
+              <div className={styles.findingBody} data-on-paper={isOpen ? undefined : true}>
+                <p>{finding.detail}</p>
+                {finding.kind === "brake" ? <p>{sayTravelApart("lines", modelTravel)}</p> : null}
+                {isOpen && finding.lineKeys.length > 0 && !isPicked ? (
+                  <button
+                    type="button"
+                    className={styles.textButton}
+                    onClick={() => choose({ picked: { kind: "finding", id: finding.id } })}
+                  >
+                    Show{" "}
+                    {finding.lineKeys.length === 1
+                      ? "the line"
+                      : `the ${counted(finding.lineKeys.length, "line")}`}{" "}
+                    in 3D
+                  </button>
+                ) : null}
+              </div>
             </li>
           );
         })}

@@ -6,7 +6,7 @@ import { PairChart } from "../judging/PairChart.tsx";
 import { SpanComparison, type SpanLayout } from "../judging/SpanComparison.tsx";
 import { tabsUnder } from "../model/cascade.ts";
 import { pairPanels, spanPanels } from "../model/judging-halfspan.ts";
-import { pickLine, useApp, useBaseAnalysis, usePickedLines, useRangeM } from "../state/app.ts";
+import { pickLine, useApp, useBaseAnalysis, usePickedLines } from "../state/app.ts";
 import styles from "./Limits.module.css";
 import panes from "./Panes.module.css";
 
@@ -48,18 +48,11 @@ export interface HalfSpanProps {
 export function Pairs({ strip }: HalfSpanProps) {
   const analysis = useBaseAnalysis();
   const linked = useLinked();
-  const rangeM = useRangeM();
   const panels = useMemo(() => panelsOf(analysis, pairPanels), [analysis]);
   if (analysis === undefined || panels === undefined) return <Unread />;
   return (
     <div className={strip ? styles.stripFill : undefined}>
-      <PairChart
-        panels={panels}
-        toleranceM={analysis.wing.tolerances.leftRightM}
-        rangeM={rangeM}
-        strip={strip}
-        {...linked}
-      />
+      <PairChart panels={panels} toleranceM={analysis.wing.tolerances.leftRightM} strip={strip} {...linked} />
     </div>
   );
 }
@@ -67,7 +60,6 @@ export function Pairs({ strip }: HalfSpanProps) {
 export function Sides({ strip }: HalfSpanProps) {
   const analysis = useBaseAnalysis();
   const linked = useLinked();
-  const rangeM = useRangeM();
   const [layout, setLayout] = useState<SpanLayout>("apart");
   const [trend, setTrend] = useState(false);
   const panels = useMemo(() => panelsOf(analysis, spanPanels), [analysis]);
@@ -77,7 +69,6 @@ export function Sides({ strip }: HalfSpanProps) {
       <SpanComparison
         panels={panels}
         toleranceM={analysis.wing.tolerances.pathM}
-        rangeM={rangeM}
         layout={layout}
         onLayout={setLayout}
         trend={trend}

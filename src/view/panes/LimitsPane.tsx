@@ -3,6 +3,7 @@ import { useMemo, useState } from "react";
 import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { uniformPart } from "../../diagnosis/uniform.ts";
+import { sayTravelApart } from "../../diagnosis/wording.ts";
 import { Decisions } from "../judging/Decisions.tsx";
 import { JudgingSettings } from "../judging/JudgingSettings.tsx";
 import { Mistakes } from "../judging/Mistakes.tsx";
@@ -13,6 +14,7 @@ import type { DecisionFilter } from "../model/judging-decisions.ts";
 import { type MatrixSides, type RowDifference, rowMatrices } from "../model/judging-rows.ts";
 import { pickLine, useApp, useBaseAnalysis, usePickBy, useRangeM } from "../state/app.ts";
 import { AS_USUAL, isAsUsual, judgingChoices, judgingOf } from "../state/judging.ts";
+import { useModelTravel } from "../state/travel.ts";
 import { CautionLine } from "./Caution.tsx";
 import styles from "./Limits.module.css";
 import panes from "./Panes.module.css";
@@ -35,6 +37,7 @@ function Judged({ analysis }: { readonly analysis: Analysis }) {
   const { wing, assessment, deviations, uncertainties } = analysis;
   const rangeM = useRangeM();
   const judgement = useApp((state) => state.judgement);
+  const modelTravel = useModelTravel();
   const rule = useApp((state) => state.document?.judging.rule) ?? AS_USUAL.rule;
   const picked = useApp(({ choices }) => choices.picked);
   const [by, pickBy] = usePickBy();
@@ -63,6 +66,7 @@ function Judged({ analysis }: { readonly analysis: Analysis }) {
           pickedId={by?.replace(/^decision /, "")}
           onPick={(entry) => pickBy(entry && `decision ${entry.id}`, entry?.lineKeys ?? [])}
           rangeM={rangeM}
+          travelNote={sayTravelApart("lines", modelTravel)}
         />
       )}
       <Settings analysis={analysis} />

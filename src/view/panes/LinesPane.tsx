@@ -104,7 +104,6 @@ export function LinesPane({ analysis }: { readonly analysis: Analysis }) {
                   <MarkTape
                     marks={[{ key: entry.key, side: undefined, deviationM: entry.deviationM }]}
                     extentM={rangeM}
-                    rangeM={rangeM}
                     toleranceM={undefined}
                     height={16}
                   />

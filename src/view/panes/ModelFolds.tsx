@@ -26,7 +26,8 @@ function BandFold({ analysis }: { readonly analysis: Analysis }) {
       <summary>What the angles owe to assumptions</summary>
       <p>
         Some things no plan says. Each was moved to both ends of what is plausible and the wing solved again;
-        the incidence change then moves by this much. The band in the chart is all of them together.
+        the incidence change then moves by this much. In the chart’s 95 % band all of them are counted
+        together with the readings’ uncertainty.
       </p>
       <table className={styles.table}>
         <thead>
@@ -52,8 +53,8 @@ function BandFold({ analysis }: { readonly analysis: Analysis }) {
         </tbody>
       </table>
       <p className={styles.small}>
-        Worked out for the wing as measured at trim. Errors of reading, and what the model leaves out
-        altogether, aren’t in it.
+        Worked out for the wing as measured at trim. Errors of reading aren’t in these figures, and what the
+        model leaves out altogether is in none.
       </p>
     </details>
   );

@@ -1,7 +1,7 @@
 /** What became of each file: where something is wrong, what was found and expected, what to do. */
 import type { Problem } from "../../plan/model.ts";
 import { counted } from "../model/format.ts";
-import type { Receipt } from "../state/store.ts";
+import type { Receipt } from "../state/document.ts";
 import styles from "./Panes.module.css";
 
 const OUTCOME: Readonly<Record<Receipt["outcome"], string>> = {

@@ -8,8 +8,9 @@ import { tabsUnder } from "../model/cascade.ts";
 import { nearestRib, type RibFigures, ribFigures, ribNumbers, ribOutlines } from "../model/ribFigures.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import { useSize } from "../parts/hooks.ts";
-import { pickLine, useApp, useLive, usePickedLines, useRangeM } from "../state/app.ts";
+import { pickLine, useApp, useLive, usePickedLines } from "../state/app.ts";
 import { stateShown } from "../state/live.ts";
+import { pairShown } from "../state/pair.ts";
 import styles from "./Mechanics.module.css";
 
 const SIDE_OPTIONS = SIDES.map((value) => ({ value, label: value === "left" ? "Left" : "Right" }));
@@ -79,6 +80,7 @@ export function RibPane({ analysis, both }: { readonly analysis: Analysis; reado
 
 function Key({ tried }: { readonly tried: boolean }) {
   const live = useLive();
+  const drawn = useDrawn();
   return (
     <ul className={styles.key} aria-label="Outlines">
       <li>
@@ -87,7 +89,7 @@ function Key({ tried }: { readonly tried: boolean }) {
         </svg>
         specified
       </li>
-      {tried && live?.states.measured !== undefined ? (
+      {tried && live?.states.measured !== undefined && drawn.includes("measured") ? (
         <li>
           <svg width="26" height="12" aria-hidden="true">
             <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" />
@@ -95,7 +97,7 @@ function Key({ tried }: { readonly tried: boolean }) {
           measured
         </li>
       ) : null}
-      {live?.states.tried === undefined ? null : (
+      {live?.states.tried === undefined || !drawn.includes("tried") ? null : (
         <li>
           <svg width="26" height="12" aria-hidden="true">
             <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" strokeDasharray="7 4" />
@@ -103,8 +105,30 @@ function Key({ tried }: { readonly tried: boolean }) {
           tried
         </li>
       )}
+      {drawn.includes("after") ? (
+        <li>
+          <svg width="26" height="12" aria-hidden="true">
+            <path d="M0 6H26" stroke="var(--ink)" strokeWidth="5" />
+            <path d="M0 6H26" stroke="var(--panel)" strokeWidth="2" />
+          </svg>
+          after the work
+        </li>
+      ) : null}
     </ul>
   );
+}
+
+/**
+ * The states that are drawn over as specified. With the wing as measured after the work, in front or as what is held against,
+ * only the two that are compared: more figures than theirs have no room.
+ */
+function useDrawn(): string {
+  return useApp(({ live, choices: { shown, against } }) => {
+    const pair = live === undefined ? undefined : pairShown(live, shown, against);
+    return pair !== undefined && (pair.front === "after" || pair.against === "after")
+      ? `${pair.front} ${pair.against ?? ""}`
+      : "measured tried";
+  });
 }
 
 function RibHalf(props: {
@@ -116,11 +140,11 @@ function RibHalf(props: {
   const { analysis, side, rib, exaggeration } = props;
   const live = useLive();
   const band = useApp((state) => state.band);
+  const bands = useApp((state) => state.judgement?.bands);
   const shown = useApp(({ choices }) => choices.shown);
   const cascade = useApp((state) => state.document?.cascade);
   const hover = useApp((state) => state.hover);
   const picked = usePickedLines();
-  const rangeM = useRangeM();
   const [ref, size] = useSize<HTMLDivElement>();
   const chosen = useMemo(
     () => (cascade === undefined ? new Set<string>() : tabsUnder(cascade, picked)),
@@ -130,23 +154,35 @@ function RibHalf(props: {
     () => new Map(analysis.deviations.paths.map((path) => [path.tabKey, path.deviationM])),
     [analysis],
   );
+  const drawn = useDrawn();
+  const afterSolved = drawn.includes("after") ? live?.after?.solved : undefined;
   const outlines = useMemo(
     () =>
       live === undefined
         ? undefined
         : ribOutlines(
             analysis,
-            { measured: live.states.measured, tried: live.states.tried },
+            {
+              measured: drawn.includes("measured") ? live.states.measured : undefined,
+              tried: drawn.includes("tried") ? live.states.tried : undefined,
+            },
             side,
             rib,
             exaggeration,
           ),
-    [analysis, live, side, rib, exaggeration],
+    [analysis, live, drawn, side, rib, exaggeration],
+  );
+  const after = useMemo(
+    () =>
+      afterSolved &&
+      ribOutlines(analysis, { measured: afterSolved, tried: undefined }, side, rib, exaggeration)?.measured,
+    [analysis, afterSolved, side, rib, exaggeration],
   );
   const changeOf = (ribs: readonly RibChange[] | undefined): RibChange | undefined =>
     ribs?.find((each) => each.side === side && each.rib === rib);
-  const measured = changeOf(live?.states.ribs);
-  const tried = changeOf(live?.states.triedRibs);
+  const measured = drawn.includes("measured") ? changeOf(live?.states.ribs) : undefined;
+  const tried = drawn.includes("tried") ? changeOf(live?.states.triedRibs) : undefined;
+  const asAfter = afterSolved === undefined ? undefined : changeOf(live?.states.after?.ribs);
   if (live === undefined) return null;
   const state = stateShown(live, shown);
   const front = state === "both" ? "measured" : state;
@@ -161,12 +197,12 @@ function RibHalf(props: {
         ) : size.width > 60 ? (
           <RibSide
             outlines={outlines}
+            after={after}
             width={size.width}
             height={size.height}
             deviationOf={(key) => deviation.get(key)}
             lineOf={(key) => cascade?.tabs.get(key)?.lineKey}
             chosen={chosen}
-            rangeM={rangeM}
             exaggeration={exaggeration}
             front={front}
             onHover={hover}
@@ -175,8 +211,10 @@ function RibHalf(props: {
         ) : null}
       </div>
       <Figures
-        measured={measured === undefined ? undefined : ribFigures(measured, band)}
-        tried={tried === undefined ? undefined : ribFigures(tried, band)}
+        measured={measured === undefined ? undefined : ribFigures(measured, band, bands)}
+        tried={tried === undefined ? undefined : ribFigures(tried, band, bands)}
+        // The intervals are those of the readings before.
+        after={asAfter === undefined ? undefined : ribFigures(asAfter, undefined, undefined)}
       />
     </figure>
   );
@@ -184,6 +222,7 @@ function RibHalf(props: {
 
 const ROWS: readonly (readonly [keyof RibFigures, string])[] = [
   ["incidence", "Incidence"],
+  ["between", "95 % between"],
   ["camber", "Camber, % chord"],
   ["heave", "Heave, mm"],
   ["residual", "Fit leaves, mm"],
@@ -192,27 +231,30 @@ const ROWS: readonly (readonly [keyof RibFigures, string])[] = [
 function Figures(props: {
   readonly measured: RibFigures | undefined;
   readonly tried: RibFigures | undefined;
+  readonly after: RibFigures | undefined;
 }) {
-  const { measured, tried } = props;
-  if (measured === undefined && tried === undefined)
+  const { measured, tried, after } = props;
+  if (measured === undefined && tried === undefined && after === undefined)
     return <p className={styles.none}>Nothing differs from the plan: no readings, nothing tried.</p>;
   return (
     <table className={styles.ribFigures}>
-      {tried === undefined ? null : (
+      {tried === undefined && after === undefined ? null : (
         <thead>
           <tr>
             <td />
             {measured === undefined ? null : <th scope="col">measured</th>}
-            <th scope="col">tried</th>
+            {tried === undefined ? null : <th scope="col">tried</th>}
+            {after === undefined ? null : <th scope="col">after</th>}
           </tr>
         </thead>
       )}
       <tbody>
-        {ROWS.map(([key, label]) => (
+        {ROWS.filter(([key]) => (measured ?? tried ?? after)?.[key] !== undefined).map(([key, label]) => (
           <tr key={key} data-figure={key}>
             <th scope="row">{label}</th>
             {measured === undefined ? null : <td>{measured[key]}</td>}
             {tried === undefined ? null : <td>{tried[key]}</td>}
+            {after === undefined ? null : <td>{after[key] ?? "–"}</td>}
           </tr>
         ))}
       </tbody>

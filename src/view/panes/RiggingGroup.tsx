@@ -1,11 +1,13 @@
 /** Trimmers, speed system, weight and brakes: each change is solved, for the wing as specified, as measured and as tried. */
 import { useState } from "react";
 import { meanIncidence } from "../../diagnosis/chord-mean.ts";
+import { sayTravelApart } from "../../diagnosis/wording.ts";
 import { SIDES } from "../../plan/model.ts";
 import { riggingDifferences, riggingEffect, travelShort, travelText } from "../model/riggingText.ts";
 import { TapeSlider } from "../parts/TapeSlider.tsx";
 import { useApp, useLive } from "../state/app.ts";
 import { AS_SPECIFIED, MOST_PULL_MM, referenceWeightKg } from "../state/rigging.ts";
+import { useLineTravel } from "../state/travel.ts";
 import styles from "./Mechanics.module.css";
 
 export function RiggingGroup() {
@@ -14,6 +16,7 @@ export function RiggingGroup() {
   const rig = useApp((state) => state.rig);
   const unsolved = useApp((state) => state.unsolved);
   const live = useLive();
+  const lineTravel = useLineTravel();
   const [together, setTogether] = useState(rigging.brakeMm.left === rigging.brakeMm.right);
   if (wing === undefined) return null;
   const differences = riggingDifferences(wing, rigging);
@@ -152,9 +155,8 @@ export function RiggingGroup() {
       </dl>
       {shownTravel.length === 0 ? null : (
         <p className={styles.small}>
-          In the model, at the tab that is pulled first. It counts where the trailing edge stands: rear rows
-          that are short lower it and give some travel back, so this is more than the brake readings alone say
-          and goes when the rear rows are put right; opened trimmers take some. Try it on the ground; the
+          {sayTravelApart("model", lineTravel)} Given for the tab that is pulled first; what short rear rows
+          give back goes when they are put right, and opened trimmers take some. Try it on the ground; the
           limit set is {Math.round(wing.tolerances.minBrakeFreeTravelM * 1000)} mm.
         </p>
       )}

@@ -76,7 +76,6 @@ export function RowsPane({ analysis }: { readonly analysis: Analysis }) {
                         strong: lines.has(mark.lineKey),
                       }))}
                       extentM={extentM}
-                      rangeM={rangeM}
                       toleranceM={toleranceM}
                       meanM={entry.meanM}
                       height={26}

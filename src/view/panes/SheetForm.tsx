@@ -1,12 +1,16 @@
 /** What a sheet of readings doesn't say by itself, asked in four fields with the plan's answers filled in. */
 import { useState } from "react";
 import type { Wing } from "../../plan/model.ts";
+import { OneOf } from "../parts/Choice.tsx";
 import { useApp } from "../state/app.ts";
 import { suggestedFrame } from "../state/core.ts";
-import type { KeptFile } from "../state/keep.ts";
+import type { PendingSheet } from "../state/opening.ts";
+import { takeSheetAs } from "../state/recheck.ts";
 import styles from "./Panes.module.css";
 
-export function SheetForm({ sheet, wing }: { readonly sheet: KeptFile; readonly wing: Wing }) {
+/** Where there are readings already, it's asked too whether these take their place or come after the work. */
+export function SheetForm({ sheet, wing }: { readonly sheet: PendingSheet; readonly wing: Wing }) {
+  const present = useApp((state) => state.document?.check !== undefined);
   const takeSheet = useApp((state) => state.takeSheet);
   const dropSheet = useApp((state) => state.dropSheet);
   const [suggested] = useState(() => suggestedFrame(wing, new Date()));
@@ -32,6 +36,17 @@ export function SheetForm({ sheet, wing }: { readonly sheet: KeptFile; readonly 
     >
       <h3>How was {sheet.name} read?</h3>
       <p>For {wing.name}. What the sheet itself says in lines that begin with # goes before these answers.</p>
+      {present ? (
+        <OneOf
+          legend="What these readings are"
+          options={[
+            { value: "before", label: "In place of those there" },
+            { value: "after", label: "Read after the work" },
+          ]}
+          value={sheet.as}
+          onChange={takeSheetAs}
+        />
+      ) : null}
       <div className={styles.fields}>
         <label>
           Date

@@ -1,6 +1,8 @@
 /** The charts along the span, as a strip below the stage or as a pane of their own. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { IncidenceMeans, IncidenceTable } from "../charts/IncidenceTable.tsx";
 import { SpanCharts } from "../charts/SpanCharts.tsx";
+import { AROUND_LIKELY } from "../model/bandTable.ts";
 import { useSize } from "../parts/hooks.ts";
 import { CautionLine } from "./Caution.tsx";
 import { Pairs, Sides } from "./HalfSpan.tsx";
@@ -24,8 +26,15 @@ export function SpanPane({ analysis, strip }: { readonly analysis: Analysis; rea
           height={strip ? size.height : Math.max(400, size.height)}
         />
       </div>
-      {strip ? null : (
+      {strip ? (
+        <IncidenceTable analysis={analysis} fold={false} />
+      ) : (
         <>
+          <div className={styles.meansRoom}>
+            <IncidenceMeans analysis={analysis} title="Mean incidence change" />
+            <p>{AROUND_LIKELY}</p>
+          </div>
+          <IncidenceTable analysis={analysis} fold />
           <RibPane analysis={analysis} both={false} />
           <Pairs strip={false} />
           <Sides strip={false} />

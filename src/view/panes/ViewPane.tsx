@@ -1,5 +1,6 @@
 /** The rigging, and what the model rests on; on small screens also what is drawn, and from where. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { CompareChoice } from "../CompareControls.tsx";
 import {
   ColourChoice,
   DirectionChoice,
@@ -33,6 +34,10 @@ function Controls({ analysis }: { readonly analysis: Analysis }) {
       <div>
         <h2>Look from</h2>
         <DirectionChoice />
+      </div>
+      <div>
+        <h2>Two states</h2>
+        <CompareChoice />
       </div>
       <div>
         <h2>Rows</h2>

@@ -1,6 +1,8 @@
 /** A little tape with a zero line and marks on it: left above, right below. */
 import { deviationColour } from "../../diagnosis/colour.ts";
+import { deviationScaleOf } from "../../diagnosis/scale.ts";
 import type { Side } from "../../plan/model.ts";
+import { usePathScale } from "./scale.ts";
 import styles from "./Tape.module.css";
 
 export interface TapeMark {
@@ -10,16 +12,21 @@ export interface TapeMark {
   readonly strong?: boolean;
 }
 
-/** @param extentM deviation at the tape's ends; marks beyond are drawn at the end as a pointer outwards */
+/**
+ * @param extentM deviation at the tape's ends; marks beyond are drawn at the end as a pointer outwards
+ * @param rangeM colours of their own range and without a neutral zone, for what isn't read off a wing; the page's scale if left out
+ */
 export function MarkTape(props: {
   readonly marks: readonly TapeMark[];
   readonly extentM: number;
-  readonly rangeM: number;
+  readonly rangeM?: number;
   readonly toleranceM: number | undefined;
   readonly height: number;
   readonly meanM?: number | undefined;
 }) {
   const { extentM, height } = props;
+  const page = usePathScale();
+  const scale = props.rangeM === undefined ? page : deviationScaleOf(props.rangeM);
   const at = (deviationM: number): number => 50 + Math.max(-1, Math.min(1, deviationM / extentM)) * 47;
   const middle = height / 2;
   return (
@@ -42,7 +49,7 @@ export function MarkTape(props: {
           const [out, back] = mark.deviationM < 0 ? [-5, 5] : [5, -5];
           return (
             <svg key={mark.key} x={x} y={middle} overflow="visible" aria-hidden="true">
-              <path d={`M${out} 0L${back} -6V6Z`} fill={deviationColour(mark.deviationM, props.rangeM).hex} />
+              <path d={`M${out} 0L${back} -6V6Z`} fill={deviationColour(mark.deviationM, scale).hex} />
             </svg>
           );
         }
@@ -59,7 +66,7 @@ export function MarkTape(props: {
             x2={x}
             y1={from}
             y2={to}
-            stroke={deviationColour(mark.deviationM, props.rangeM).hex}
+            stroke={deviationColour(mark.deviationM, scale).hex}
             strokeWidth={mark.strong === true ? 6 : 3}
           />
         );

@@ -1,21 +1,26 @@
 /** Small observers of the page: its width, an element's size, a key pressed outside a text field. */
 import { type RefObject, useEffect, useLayoutEffect, useRef, useState, useSyncExternalStore } from "react";
 
-/** Whether a media query holds, kept up to date. */
+/** Whether a media query holds, kept up to date; while it is printed as before, so that paper shows what the screen did. */
 export function useMedia(query: string): boolean {
+  const before = useRef<boolean>(undefined);
   return useSyncExternalStore(
     (changed) => {
       const list = matchMedia(query);
       list.addEventListener("change", changed);
       return () => list.removeEventListener("change", changed);
     },
-    () => matchMedia(query).matches,
+    () => {
+      if (before.current === undefined || !matchMedia("print").matches)
+        before.current = matchMedia(query).matches;
+      return before.current;
+    },
   );
 }
 
 /** Room for the stage, the charts and the panes beside each other. The style sheets use the same numbers. */
 export function useWide(): boolean {
-  return useMedia("(min-width: 1080px) and (min-height: 640px)");
+  return useMedia("(min-width: 1360px) and (min-height: 820px)");
 }
 
 export interface Size {

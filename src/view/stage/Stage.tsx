@@ -2,21 +2,27 @@
 import { Canvas, type RootState } from "@react-three/fiber";
 import {
   Component,
+  Fragment,
   type PointerEvent,
   type ReactNode,
   useCallback,
   useEffect,
+  useLayoutEffect,
   useMemo,
   useRef,
   useState,
 } from "react";
 import { GROUND_HEX } from "../../diagnosis/colour.ts";
+import { useSize } from "../parts/hooks.ts";
+import { Divider } from "./Divider.tsx";
+import type { Overlay } from "./overlay.ts";
+import { clampWipe, isStacked } from "./panes.ts";
 import type { StageProps } from "./props.ts";
-import { type Overlay, Scene, type SceneHandle } from "./Scene.tsx";
+import { Scene, type SceneHandle } from "./Scene.tsx";
 import styles from "./Stage.module.css";
-import { lineTag, stageCaption } from "./words.ts";
+import { lineTags, stageCaption } from "./words.ts";
 
-export type { ShownState, StageProps, ViewDirection } from "./props.ts";
+export type { StagePicture, StageProps, StateView, ViewDirection } from "./props.ts";
 
 /** A press that moves farther [CSS px] or lasts longer [ms] is a turn of the camera, not a tap. */
 const TAP = { movePx: 6, lastsMs: 600 };
@@ -32,23 +38,23 @@ const KEY_ZOOMS: Readonly<Record<string, number>> = { "+": 1.15, "=": 1.15, "-":
 
 export function Stage(stage: StageProps) {
   const host = useRef<HTMLDivElement>(null);
-  const tag = useRef<HTMLDivElement>(null);
-  const left = useRef<HTMLDivElement>(null);
-  const right = useRef<HTMLDivElement>(null);
   const words = useRef<HTMLDivElement>(null);
-  const overlay = useMemo<Overlay>(() => ({ host, tag, left, right, words }), []);
+  const one = usePaneWords();
+  const other = usePaneWords();
+  const overlay = useMemo<Overlay>(() => ({ host, words, panes: [one, other] }), [one, other]);
   const handle = useRef<SceneHandle>(undefined);
   const canDraw = useMemo(hasWebGl, []);
   const [lost, setLost] = useState(false);
 
-  const { analysis, hovered, onHover, onSelect } = stage;
-  const caption = stageCaption(
-    stage.shown,
-    stage.exaggeration,
-    stage.states.measured !== undefined,
-    stage.rigged,
+  const { analysis, hovered, onHover, onSelect, picture } = stage;
+  const { first, second, how } = picture;
+  const caption = stageCaption(picture, stage.exaggeration, stage.rigged);
+  const tags = useMemo(
+    () => (hovered === undefined ? undefined : lineTags(analysis, hovered, picture, stage.colouredBy)),
+    [analysis, hovered, picture, stage.colouredBy],
   );
-  const tagText = hovered === undefined ? undefined : lineTag(analysis, hovered, stage.colouredBy);
+  const parted = second !== undefined && how !== "over";
+  const wipeAt = clampWipe(stage.wipeAt);
 
   // Pointer. Touch has no hover: a tap selects, in a wider reach.
   const press = useRef<{ x: number; y: number; at: number; moved: boolean; pointers: number } | undefined>(
@@ -166,22 +172,33 @@ export function Stage(stage: StageProps) {
         >
           <Scene stage={stage} overlay={overlay} handle={handle} />
         </Canvas>
-        <div ref={left} className={`${styles.over} ${styles.side}`} aria-hidden="true">
-          left
-        </div>
-        <div ref={right} className={`${styles.over} ${styles.side}`} aria-hidden="true">
-          right
-        </div>
-        <div
-          ref={tag}
-          className={`${styles.over} ${styles.tag}`}
-          hidden={tagText === undefined}
-          data-stage-tag="true"
-        >
-          {tagText}
-        </div>
+        {overlay.panes.map((pane, state) => (
+          <Fragment key={state === 0 ? "first" : "second"}>
+            <div ref={pane.left} className={`${styles.over} ${styles.side}`} aria-hidden="true">
+              left
+            </div>
+            <div ref={pane.right} className={`${styles.over} ${styles.side}`} aria-hidden="true">
+              right
+            </div>
+            <div
+              ref={pane.tag}
+              className={`${styles.over} ${styles.tag}`}
+              hidden={tags === undefined}
+              data-stage-tag={state}
+            >
+              {tags?.[state]}
+            </div>
+          </Fragment>
+        ))}
+        {second !== undefined && how === "beside" && <Halves names={[first.name, second.name]} />}
+        {second !== undefined && how === "wipe" && (
+          <>
+            <WipeNames names={[first.name, second.name]} at={wipeAt} />
+            <Divider first={first} second={second} at={wipeAt} onMove={stage.onWipe} />
+          </>
+        )}
         <div ref={words} className={styles.caption} data-stage-caption="true">
-          <div className={styles.state}>{caption.state}</div>
+          <div className={parted ? "unseen" : styles.state}>{caption.state}</div>
           {caption.scale !== undefined && <div className={styles.scale}>{caption.scale}</div>}
         </div>
         {lost && (
@@ -191,6 +208,47 @@ export function Stage(stage: StageProps) {
           </div>
         )}
       </Fallback>
+    </div>
+  );
+}
+
+function usePaneWords(): Overlay["panes"][number] {
+  const tag = useRef<HTMLDivElement>(null);
+  const left = useRef<HTMLDivElement>(null);
+  const right = useRef<HTMLDivElement>(null);
+  return useMemo(() => ({ tag, left, right }), []);
+}
+
+/** The states' names at the head of either half, and the line between the halves. */
+function Halves({ names }: { readonly names: readonly [string, string] }) {
+  const [ref, size] = useSize<HTMLDivElement>();
+  return (
+    <div ref={ref} className={styles.halves} data-stacked={isStacked(size.width, size.height)}>
+      {names.map((name) => (
+        <div key={name} className={styles.half} data-half={name}>
+          {name}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+/** The states' names on either side of the divider, kept inside the picture. */
+function WipeNames({ names, at }: { readonly names: readonly [string, string]; readonly at: number }) {
+  const ref = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const plate = ref.current;
+    const room = plate?.parentElement?.clientWidth ?? 0;
+    if (plate === null || room === 0) return;
+    // The gap between the names stands on the divider as long as both names fit.
+    const left = (plate.firstElementChild as HTMLElement).offsetWidth;
+    const x = Math.min(Math.max(at * room - left, 4), Math.max(4, room - plate.offsetWidth - 4));
+    plate.style.transform = `translateX(${x.toFixed(1)}px)`;
+  });
+  return (
+    <div ref={ref} className={styles.wipeNames} data-wipe-names="true">
+      <span>{names[0]}</span>
+      <span>{names[1]}</span>
     </div>
   );
 }

@@ -38,18 +38,26 @@ const PILOT_TOWARDS_CAMERA: Vec3 = [0.12, 0, -1];
  * The view of a preset direction.
  *
  * @param points 3n: everything that must be in the picture. @param aspect width over height.
- * @param footShare share of the picture's height kept free at its foot, for the caption.
+ * @param footShare share of the picture's height kept free at its foot, for the caption. @param headShare at its head.
  */
 export function presetView(
   direction: ViewDirection,
   points: ArrayLike<number>,
   aspect: number,
   footShare = 0,
+  headShare = 0,
 ): View {
   if (direction !== "pilot")
-    return fitView(points, TOWARDS_CAMERA[direction], LONG_LENS_DEG, aspect, footShare);
+    return fitView(points, TOWARDS_CAMERA[direction], LONG_LENS_DEG, aspect, footShare, headShare);
   const widest = aspect < 1 ? 2 * atanDeg(Math.tan(rad(PILOT_LENS_DEG / 2)) / aspect) : PILOT_LENS_DEG;
-  return fitView(points, PILOT_TOWARDS_CAMERA, Math.min(widest, WIDEST_LENS_DEG), aspect, footShare);
+  return fitView(
+    points,
+    PILOT_TOWARDS_CAMERA,
+    Math.min(widest, WIDEST_LENS_DEG),
+    aspect,
+    footShare,
+    headShare,
+  );
 }
 
 /**
@@ -63,6 +71,7 @@ export function closeView(
   aspect: number,
   least: number,
   footShare = 0,
+  headShare = 0,
 ): View {
   const towards: Vec3 = [
     from.position[0] - from.target[0],
@@ -89,7 +98,7 @@ export function closeView(
         extents.forEach(({ at }, other) => {
           held.push(at + (other === axis ? sign * least : 0));
         });
-  return fitView(held, towards, from.fovDeg, aspect, footShare);
+  return fitView(held, towards, from.fovDeg, aspect, footShare, headShare);
 }
 
 /**
@@ -105,11 +114,12 @@ export function fitView(
   fovDeg: number,
   aspect: number,
   footShare = 0,
+  headShare = 0,
 ): View {
   const d = normalised(towardsCamera);
   const right = normalised(cross([0, 0, 1], d));
   const up = cross(d, right);
-  const tanUp = Math.tan(rad(fovDeg / 2)) * (1 - MARGIN);
+  const tanUp = Math.tan(rad(fovDeg / 2)) * (1 - Math.max(MARGIN, 2 * headShare));
   const tanDown = Math.tan(rad(fovDeg / 2)) * (1 - Math.max(MARGIN, 2 * footShare));
   const tanRight = Math.tan(rad(fovDeg / 2)) * aspect * (1 - MARGIN);
   let rightMost = -Infinity;

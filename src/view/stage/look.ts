@@ -4,7 +4,6 @@
  * Everything is a number per line, so that a change can glide and one batch can draw them all.
  */
 import { deviationColour, GROUND_HEX, isBeyondScale } from "../../diagnosis/colour.ts";
-import type { Analysis } from "../../diagnosis/model.ts";
 import type { StageProps } from "./props.ts";
 import type { StageTopology } from "./topology.ts";
 import { type LineIndex, mirrorTwins, pathThrough } from "./trace.ts";
@@ -12,6 +11,9 @@ import { type LineIndex, mirrorTwins, pathThrough } from "./trace.ts";
 /** Numbers per line in a look array: r, g, b (sRGB, gamma-encoded, 0 to 1), width, lit width [CSS px]. */
 export const LOOK_SIZE = 5;
 export const LOOK = { r: 0, g: 1, b: 2, width: 3, litWidth: 4 } as const;
+
+/** Line key → what its colour shows, undefined where there is nothing to show [m]; undefined for ink throughout. */
+export type ColourM = ReadonlyMap<string, number | undefined> | undefined;
 
 /** What a line is to the present hover and selection. */
 export type Standing = "lit" | "twin" | "path" | "plain";
@@ -73,18 +75,11 @@ export function passesFilters(
   return line !== undefined && rows.has(line.row) && sides.has(line.side);
 }
 
-/**
- * Which lines have no reading to colour them by; all false where nothing was measured at all, since then the specified
- * state is drawn.
- */
-export function unmeasuredFlags(analysis: Analysis, topology: StageTopology): Uint8Array {
-  const flags = new Uint8Array(topology.keys.length);
-  if (analysis.measured === undefined) return flags;
-  const known = new Set(analysis.lines.filter((l) => l.deviationM !== undefined).map((l) => l.lineKey));
-  topology.keys.forEach((key, i) => {
-    flags[i] = known.has(key) ? 0 : 1;
-  });
-  return flags;
+/** Which lines have no reading to colour them by; all false for a state that is drawn in ink. */
+export function unmeasuredFlags(colourM: ColourM, topology: StageTopology): Uint8Array {
+  return Uint8Array.from(topology.keys, (key) =>
+    colourM === undefined || colourM.get(key) !== undefined ? 0 : 1,
+  );
 }
 
 /**
@@ -94,21 +89,20 @@ export function unmeasuredFlags(analysis: Analysis, topology: StageTopology): Ui
  * line that stands out is drawn once more above everything; 0 for the others.
  */
 export function fillLooks(
-  props: Pick<StageProps, "analysis" | "shown" | "rows" | "sides" | "rangeM">,
+  props: Pick<StageProps, "rows" | "sides" | "scale"> & { readonly colourM: ColourM },
   topology: StageTopology,
   lines: LineIndex,
   focus: Focus,
   out: Float64Array,
 ): void {
-  const coloured = props.shown !== "specified" && props.analysis.measured !== undefined;
-  const deviation = new Map(props.analysis.lines.map((l) => [l.lineKey, l.deviationM]));
+  const coloured = props.colourM !== undefined;
   const ground = rgbOf(GROUND_HEX);
   const ink = rgbOf(INK_HEX);
   topology.keys.forEach((key, i) => {
     const o = LOOK_SIZE * i;
     const standing = focus.standing.get(key) ?? "plain";
-    const deviationM = deviation.get(key);
-    const colour = coloured ? deviationColour(deviationM, props.rangeM) : ink;
+    const deviationM = props.colourM?.get(key);
+    const colour = coloured ? deviationColour(deviationM, props.scale) : ink;
     const recede = standing === "plain" ? focus.recede : 0;
     out[o + LOOK.r] = colour.r + recede * (ground.r - colour.r);
     out[o + LOOK.g] = colour.g + recede * (ground.g - colour.g);
@@ -122,7 +116,7 @@ export function fillLooks(
     const byTier = TIER_WIDTH_PX[Math.min(tier, TIER_WIDTH_PX.length) - 1] as number;
     let width = coloured ? byTier : byTier * INK_WIDTH_SHARE;
     if (coloured && deviationM === undefined) width = NOT_MEASURED_WIDTH_PX;
-    if (coloured && isBeyondScale(deviationM, props.rangeM)) width = BEYOND_SCALE_WIDTH_PX;
+    if (coloured && isBeyondScale(deviationM, props.scale)) width = BEYOND_SCALE_WIDTH_PX;
     out[o + LOOK.width] = width;
     const litWidth = { lit: LIT_WIDTH_PX, twin: LIT_WIDTH_PX, path: 0, plain: 0 }[standing];
     out[o + LOOK.litWidth] = litWidth > 0 ? Math.max(litWidth, width + 1) : 0;

@@ -1,21 +1,47 @@
 /** What the stage is told and what it tells back. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import type { DeviationScale } from "../../diagnosis/scale.ts";
 import type { Equilibrium, WingModel } from "../../geometry/model.ts";
 import type { CanopySurface } from "../../geometry/surface.ts";
 import type { Row, Side } from "../../plan/model.ts";
 
-/** `both`: as measured, over as specified. `tried`: as tried, over as measured (without readings: over as specified). */
-export type ShownState = "specified" | "measured" | "both" | "tried";
+/** How two states are drawn: the second over the first, one beside the other, or parted by a line across one picture. */
+export type How = "over" | "beside" | "wipe";
+
+/** One state of the wing, as it is to be drawn. */
+export interface StateView {
+  /** Tells states apart: from one to another the picture glides. */
+  readonly id: string;
+  /** As labels say it: "As measured". */
+  readonly name: string;
+  readonly solved: Equilibrium;
+  /** Line key → deviation, undefined where not measured [m]; undefined for a state whose lines have none: drawn in ink. */
+  readonly deviationM: ReadonlyMap<string, number | undefined> | undefined;
+}
+
+/** The states to draw. */
+export interface StagePicture {
+  /** As specified under the same rigging: what shape changes are counted from. */
+  readonly origin: Equilibrium;
+  readonly first: StateView;
+  readonly second: StateView | undefined;
+  readonly how: How;
+  /** Lines in the colour of their own state's deviation; or those of the second in that of second − first, the first in ink. */
+  readonly colourOf: "own" | "difference";
+}
+
 export type ViewDirection = "front" | "side" | "above" | "pilot" | "overview";
 
 export interface StageProps {
-  /** What lines are coloured by and named from. */
+  /** What lines are named from. */
   readonly analysis: Analysis;
   /** The wing at the reference setting: what the surface was made for. Stays the same while states change. */
   readonly model: WingModel;
   readonly surface: CanopySurface;
-  readonly states: StageStates;
-  readonly shown: ShownState;
+  readonly picture: StagePicture;
+  /** Where the divider stands, as a share of the width, for "wipe"; and where the user moves it. */
+  readonly wipeAt: number;
+  readonly onWipe: (share: number) => void;
   /** Whether the states are rigged or loaded otherwise than at the reference setting; said in the caption. */
   readonly rigged: boolean;
   /** 1 to 40; multiplies the displacement from as specified, under the same rigging. What the rigging does is drawn true. */
@@ -33,15 +59,8 @@ export interface StageProps {
   readonly direction: { readonly name: ViewDirection; readonly request: number };
   /** Lines to come near to; another `request` frames them, undefined goes back to the view before once nothing is selected. */
   readonly frame: { readonly keys: ReadonlySet<string>; readonly request: string } | undefined;
-  /** Half range of the colour scale [m]. */
-  readonly rangeM: number;
+  /** Of what the lines are coloured by. */
+  readonly scale: DeviationScale;
   /** Whether the analysis gives the mean of whole paths or each line's own change; for the words. "path" if left out. */
   readonly colouredBy?: "path" | "line";
-}
-
-/** The wing's states under one rigging. */
-export interface StageStates {
-  readonly specified: Equilibrium;
-  readonly measured: Equilibrium | undefined;
-  readonly tried: Equilibrium | undefined;
 }

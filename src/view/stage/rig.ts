@@ -18,6 +18,13 @@ export interface Rig {
   turn(rightRad: number, upRad: number): void;
   /** Above 1 comes nearer. */
   zoom(factor: number): void;
+  /**
+   * Suits the controls to a picture that fills only part of the canvas.
+   *
+   * @param heightShare the picture's height over the canvas's. @param whole whether it fills the canvas: only then does
+   * the zoom go to the pointer, which the controls know by its place on the canvas.
+   */
+  suit(heightShare: number, whole: boolean): void;
   distanceM(): number;
   dispose(): void;
 }
@@ -97,6 +104,10 @@ export function rig(camera: PerspectiveCamera, element: HTMLElement, onChange: (
       onStart();
       controls.dollyIn(1 / factor);
       onChange();
+    },
+    suit(heightShare, whole) {
+      controls.panSpeed = 1 / heightShare;
+      controls.zoomToCursor = whole;
     },
     distanceM: () => controls.getDistance(),
     dispose() {

@@ -1,17 +1,5 @@
 /** Node positions as drawn: what the rigging does in true size, what the lines' lengths do multiplied. */
 import type { Equilibrium } from "../../geometry/model.ts";
-import type { ShownState, StageStates } from "./props.ts";
-
-/** The state that is drawn, and the one behind it as a ghost. */
-export function drawnStates(
-  states: StageStates,
-  shown: ShownState,
-): { readonly front: Equilibrium; readonly ghost: Equilibrium | undefined } {
-  const { specified, measured, tried } = states;
-  if (shown === "tried" && tried !== undefined) return { front: tried, ghost: measured ?? specified };
-  if (shown === "specified" || measured === undefined) return { front: specified, ghost: undefined };
-  return { front: measured, ghost: shown === "both" ? specified : undefined };
-}
 
 /**
  * Displacement to draw at every node, counted from the reference state [m]:

@@ -1,8 +1,11 @@
 /** The screen's address: choices to the part after `#` and back. What is as at first is left out. */
 import { ROWS, type Row, SIDES } from "../../plan/model.ts";
 import {
+  AGAINST,
   type Choices,
+  COLOUR_OF,
   COLOURED_BY,
+  COMPARE,
   DIRECTIONS,
   INITIAL,
   LEAST_EXAGGERATION,
@@ -15,7 +18,7 @@ import {
   WING_IDS,
 } from "./choices.ts";
 import { AS_SPECIFIED, MOST_PULL_MM, type Rigging } from "./rigging.ts";
-import { changed, NO_TRIALS, type Trials } from "./trials.ts";
+import { changed, NOTHING_TRIED, type Tried } from "./trials.ts";
 
 /** Escapes only what would break the address apart, so that `left:A1` stays legible. */
 const legible = (text: string): string =>
@@ -40,10 +43,15 @@ export function formatAddress(choices: Choices): string {
   const { left, right } = choices.rigging.brakeMm;
   if (left !== 0 || right !== 0) put("brakes", `${left},${right}`);
   for (const [key, mm] of choices.trials) put("try", `${mm}@${key}`);
+  for (const [key, kindId] of choices.loops) put("loop", `${kindId}@${key}`);
   if (choices.strip !== INITIAL.strip) put("strip", choices.strip);
   if (choices.rib !== undefined) put("rib", String(choices.rib));
   if (choices.ribSide !== INITIAL.ribSide) put("rib-side", choices.ribSide);
   if (choices.colouredBy !== INITIAL.colouredBy) put("colour", choices.colouredBy);
+  if (choices.against !== undefined) put("against", choices.against);
+  if (choices.compare !== INITIAL.compare) put("two", choices.compare);
+  if (choices.wipeAt !== INITIAL.wipeAt) put("divider", String(Math.round(1000 * choices.wipeAt) / 10));
+  if (choices.colourOf !== INITIAL.colourOf) put("tint", choices.colourOf);
   switch (choices.picked.kind) {
     case "line":
       put("line", choices.picked.key);
@@ -73,6 +81,12 @@ function someOf<T extends string>(allowed: readonly T[], text: string | null): R
 function whole(text: string | null, low: number, high: number): number | undefined {
   const value = text === null || text === "" ? Number.NaN : Number(text);
   return Number.isFinite(value) ? Math.min(high, Math.max(low, Math.round(value))) : undefined;
+}
+
+/** A percentage with at most one decimal as a share, 0 to 1. */
+function share(text: string | null): number | undefined {
+  const value = text === null || text === "" ? Number.NaN : Number(text);
+  return Number.isFinite(value) ? Math.round(10 * Math.min(100, Math.max(0, value))) / 1000 : undefined;
 }
 
 function pickedFrom(fields: URLSearchParams): Picked {
@@ -107,11 +121,17 @@ function riggingFrom(fields: URLSearchParams): Rigging {
   };
 }
 
-function trialsFrom(fields: URLSearchParams): Trials {
-  return amounts(fields, "try").reduce(
-    (trials, [key, mm]) => changed(trials, { kind: "set", lineKeys: [key], mm }),
-    NO_TRIALS,
+function triedFrom(fields: URLSearchParams): Tried {
+  const lengths = amounts(fields, "try").reduce(
+    (tried, [key, mm]) => changed(tried, { kind: "set", lineKeys: [key], mm }),
+    NOTHING_TRIED,
   );
+  // A line's name holds no @ before its side; a kind that only the plan knows may hold anything.
+  const loops = fields.getAll("loop").flatMap((text) => {
+    const [, kindId, key] = /^(.+)@((?:left|right):.+)$/.exec(text) ?? [];
+    return kindId === undefined || key === undefined ? [] : [[key, kindId] as const];
+  });
+  return changed(lengths, { kind: "tie all", loops: new Map(loops) });
 }
 
 /**
@@ -133,11 +153,15 @@ export function parseAddress(address: string, wing: Choices["wing"] = INITIAL.wi
     direction: oneOf(DIRECTIONS, fields.get("from"), INITIAL.direction),
     rangeM: rangeMm === undefined ? undefined : rangeMm / 1000,
     rigging: riggingFrom(fields),
-    trials: trialsFrom(fields),
+    ...triedFrom(fields),
     strip: oneOf(STRIPS, fields.get("strip"), INITIAL.strip),
     rib: whole(fields.get("rib"), 1, 500),
     ribSide: oneOf(SIDES, fields.get("rib-side"), INITIAL.ribSide),
     colouredBy: oneOf(COLOURED_BY, fields.get("colour"), INITIAL.colouredBy),
+    against: AGAINST.find((value) => value === fields.get("against")),
+    compare: oneOf(COMPARE, fields.get("two"), INITIAL.compare),
+    wipeAt: share(fields.get("divider")) ?? INITIAL.wipeAt,
+    colourOf: oneOf(COLOUR_OF, fields.get("tint"), INITIAL.colourOf),
   };
 }
 
@@ -148,6 +172,8 @@ export function isStep(from: Choices, to: Choices): boolean {
     from.shown !== to.shown ||
     from.pane !== to.pane ||
     from.strip !== to.strip ||
+    from.against !== to.against ||
+    from.compare !== to.compare ||
     JSON.stringify(from.picked) !== JSON.stringify(to.picked)
   );
 }

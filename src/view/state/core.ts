@@ -1,5 +1,5 @@
 /** Where the shell asks the core: built-in wings, and files into values. */
-import { DEMOS, demoFiles } from "../../demo/index.ts";
+import { DEMO_WORK, DEMOS, demoFiles } from "../../demo/index.ts";
 import { type Parsed, parsePlanText, type Wing } from "../../plan/index.ts";
 import {
   type Check,
@@ -8,6 +8,7 @@ import {
   parseCheckText,
   parseReadingsCsv,
 } from "../../readings/index.ts";
+import { EMPTY_BOOK, type LoopBook, parseBook } from "../../workshop/index.ts";
 import type { WingId } from "./choices.ts";
 import { recognise } from "./intake.ts";
 import type { KeptFile, Own } from "./keep.ts";
@@ -35,12 +36,26 @@ export function readingsFrom(
     : parseCheckText(readings.text, wing);
 }
 
+/** The bench's book; empty where there is none. */
+export function bookFrom(file: KeptFile | undefined, wing: Wing): Parsed<LoopBook> {
+  return file === undefined
+    ? { ok: true, value: { ...EMPTY_BOOK, wingName: wing.name }, problems: [] }
+    : parseBook(file.text, wing);
+}
+
 /** A built-in wing as the files it could have come from. */
 export function builtIn(id: Exclude<WingId, "own">): Own {
   const demo = DEMOS[id];
+  const after = DEMO_WORK[id]?.after;
   return {
     plan: { name: `${demo.id}.plan.json`, text: JSON.stringify(demo.plan) },
     readings: { name: `${demo.id}.check.json`, text: JSON.stringify(demo.check), frame: undefined },
+    ...(after === undefined
+      ? {}
+      : { after: { name: `${demo.id}.check-after.json`, text: JSON.stringify(after), frame: undefined } }),
+    ...(demo.loops === undefined
+      ? {}
+      : { book: { name: `${demo.id}.loops.json`, text: JSON.stringify(demo.loops) } }),
   };
 }
 

@@ -1,8 +1,8 @@
 /** What a text that the user brought is: told from its content, not from its name. */
 
-export type Intake = "plan" | "check" | "sheet" | "unknown JSON" | "broken JSON" | "empty";
+export type Intake = "plan" | "check" | "book" | "sheet" | "unknown JSON" | "broken JSON" | "empty";
 
-/** A plan, a check, a sheet of readings (CSV), or what is the matter with it. */
+/** A plan, a check, the bench's book of loops, a sheet of readings (CSV), or what is the matter with it. */
 export function recognise(text: string): Intake {
   const trimmed = text.replace(/^\uFEFF/, "").trim();
   if (trimmed === "") return "empty";
@@ -16,6 +16,7 @@ export function recognise(text: string): Intake {
   const fields = value as { format?: unknown; readings?: unknown; sides?: unknown; wing?: unknown };
   if (fields.format === "linewright-plan") return "plan";
   if (fields.format === "linewright-check") return "check";
+  if (fields.format === "linewright-loops") return "book";
   if (fields.sides !== undefined) return "plan";
   return fields.readings === undefined ? "unknown JSON" : "check";
 }

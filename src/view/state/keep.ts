@@ -6,10 +6,15 @@ export interface KeptFile {
   readonly text: string;
 }
 
-/** The user's own wing as it was brought: a plan, and readings if there are any (a sheet carries the answers to the frame's questions). */
+/** Readings as they were brought; a sheet carries the answers to the frame's questions. */
+export type KeptReadings = KeptFile & { readonly frame: CheckFrame | undefined };
+
+/** The user's own wing as it was brought: a plan, and what there is of readings, readings after the work, and the bench's book. */
 export interface Own {
   readonly plan: KeptFile;
-  readonly readings: (KeptFile & { readonly frame: CheckFrame | undefined }) | undefined;
+  readonly readings: KeptReadings | undefined;
+  readonly after?: KeptReadings | undefined;
+  readonly book?: KeptFile | undefined;
 }
 
 const PLACE = "linewright.own";
@@ -35,8 +40,14 @@ export function keptOwn(shelf: Shelf | undefined): Own | undefined {
     if (text === null || text === undefined) return undefined;
     const own = JSON.parse(text) as Partial<Own> | null;
     if (typeof own?.plan?.text !== "string" || typeof own.plan.name !== "string") return undefined;
-    const readings = typeof own.readings?.text === "string" ? own.readings : undefined;
-    return { plan: own.plan, readings };
+    const sound = <T extends KeptFile>(file: T | undefined): T | undefined =>
+      typeof file?.text === "string" && typeof file.name === "string" ? file : undefined;
+    return {
+      plan: own.plan,
+      readings: sound(own.readings),
+      after: sound(own.after),
+      book: sound(own.book),
+    };
   } catch {
     return undefined;
   }

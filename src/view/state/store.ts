@@ -8,57 +8,25 @@ import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { statesAtTrim } from "../../diagnosis/states.ts";
-import type { Problem, Wing } from "../../plan/model.ts";
-import type { Check } from "../../readings/model.ts";
-import { type Cascade, cascadeOf } from "../model/cascade.ts";
-import { withTolerances } from "../model/judging-choices.ts";
+import type { LoopBook, LoopPlans } from "../../workshop/index.ts";
 import { suitableRangeM } from "../model/tape.ts";
 import type { AnalysisClient } from "../worker/client.ts";
 import { type Choices, INITIAL, NOTHING, type WingId } from "./choices.ts";
-import { builtIn, planFrom, readingsFrom, type SheetFrame } from "./core.ts";
-import { recognise } from "./intake.ts";
-import { AS_USUAL, corrected, type Judging, judgingOptions, keepJudging, keptJudging } from "./judging.ts";
-import { type KeptFile, keepOwn, keptOwn, type Own, type Shelf } from "./keep.ts";
+import type { SheetFrame } from "./core.ts";
+import { type Document, judged, type Receipt } from "./document.ts";
+import { type History, NO_HISTORY, noted, notedBook, notedReadings, redone, undone } from "./history.ts";
+import { type Judging, judgingOptions, keepJudging } from "./judging.ts";
+import type { KeptFile, Shelf } from "./keep.ts";
 import { type Live, liveOf } from "./live.ts";
-import { AS_SPECIFIED, conditionOf, isAsSpecified, type Rigging } from "./rigging.ts";
-import {
-  changed,
-  NO_HISTORY,
-  NO_TRIALS,
-  noted,
-  redone,
-  type TrialChange,
-  type TrialHistory,
-  trialMetres,
-  undone,
-} from "./trials.ts";
-
-/** The wing on the screen, its check, and the files both came from. */
-export interface Document {
-  readonly source: WingId;
-  readonly files: Own;
-  /** As the plan has it, and with the limits that it is judged by. */
-  readonly plan: Wing;
-  readonly wing: Wing;
-  /** As it was brought, and with what was put right on the user's word. */
-  readonly brought: Check | undefined;
-  readonly check: Check | undefined;
-  readonly judging: Judging;
-  readonly cascade: Cascade;
-}
+import { openingOf, type PendingSheet, type ReadingsAs } from "./opening.ts";
+import { conditionOf, isAsSpecified, type Rigging } from "./rigging.ts";
+import { changed, isAnythingTried, type TrialChange, type Tried, trialMetres } from "./trials.ts";
+import { loopChoicesOf } from "./workshop.ts";
 
 export type Work =
   | { readonly state: "working"; readonly text: string }
   | { readonly state: "ready"; readonly analysis: Analysis; readonly suitableRangeM: number }
   | { readonly state: "failed"; readonly message: string };
-
-/** What became of a file that was brought. */
-export interface Receipt {
-  readonly file: string;
-  readonly outcome: "taken" | "taken in part" | "not taken" | "asks";
-  readonly text: string;
-  readonly problems: readonly Problem[];
-}
 
 export interface AppState {
   readonly choices: Choices;
@@ -70,7 +38,7 @@ export interface AppState {
   readonly directionRequest: number;
   readonly receipts: readonly Receipt[];
   /** A sheet of readings that waits for the date, tension, datum and zero it was taken with. */
-  readonly pendingSheet: KeptFile | undefined;
+  readonly pendingSheet: PendingSheet | undefined;
   /** False once the browser has refused to keep the user's files. */
   readonly kept: boolean;
   /** The solved states that are shown; there as soon as there is an analysis. */
@@ -83,7 +51,14 @@ export interface AppState {
   readonly band: Band | undefined;
   /** Which line has changed, doubtful readings, what to read next; comes some time after the analysis. */
   readonly judgement: Judgement | undefined;
-  readonly history: TrialHistory;
+  /** The analysis of a check after the work; comes soon after the first. */
+  readonly afterAnalysis: Analysis | undefined;
+  /** The best loops by the choices in the book; comes some time after the analysis, and anew after each change of the book. */
+  readonly loopPlans: LoopPlans | undefined;
+  /** Why they couldn't be worked out. */
+  readonly unplanned: string | undefined;
+  /** What was tried, put right and written in the book, as it was done. */
+  readonly history: History;
   /** Whether a length that is tried goes for the line's mirror twin as well. */
   readonly withTwin: boolean;
   readonly choose: (change: Partial<Choices>) => void;
@@ -100,7 +75,8 @@ export interface AppState {
    */
   readonly follow: (choices: Choices, keepWork?: boolean) => void;
   readonly openWing: (id: WingId) => void;
-  readonly bring: (files: readonly KeptFile[]) => void;
+  /** @param as what readings among the files are: those to begin from where nothing is said */
+  readonly bring: (files: readonly KeptFile[], as?: ReadingsAs) => void;
   readonly takeSheet: (frame: SheetFrame) => void;
   readonly dropSheet: () => void;
   readonly again: () => void;
@@ -109,6 +85,10 @@ export interface AppState {
   /** Puts readings right; only on the user's word, given on sight of what changes. */
   readonly correct: (suspicion: Suspicion) => void;
   readonly takeBack: (suspicionId: string) => void;
+  /** Writes in the bench's book; the states and plans that follow from it come anew. */
+  readonly keepBook: (change: (book: LoopBook) => LoopBook) => void;
+  readonly dropAfter: () => void;
+  readonly goOnFromAfter: (book: LoopBook) => void;
 }
 
 export interface Outside {
@@ -135,6 +115,9 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
           unsolved: undefined,
           band: undefined,
           judgement: undefined,
+          afterAnalysis: undefined,
+          loopPlans: undefined,
+          unplanned: undefined,
         });
       client.ask(
         document.wing,
@@ -152,18 +135,28 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
             set({
               band: undefined,
               judgement: undefined,
+              afterAnalysis: undefined,
               solving: false,
               unsolved: undefined,
               work: { state: "ready", analysis, suitableRangeM: suitableRangeM(deviations) },
               live: liveOf(analysis, statesAtTrim(analysis), new Map(), undefined),
             });
-            const { rigging, trials } = get().choices;
-            if (!isAsSpecified(rigging) || trials.size > 0) solve();
+            const { choices } = get();
+            if (!isAsSpecified(choices.rigging) || isAnythingTried(choices)) solve();
+            planLoops();
+          },
+          onAfter: (afterAnalysis) => {
+            set({ afterAnalysis });
+            const { work, choices } = get();
+            if (work.state !== "ready") return;
+            if (!isAsSpecified(choices.rigging) || isAnythingTried(choices)) return solve();
+            const states = statesAtTrim(work.analysis, afterAnalysis);
+            set({ live: liveOf(work.analysis, states, new Map(), undefined, afterAnalysis) });
           },
           onBand: (band) => set({ band }),
           onJudgement: (judgement) => set({ judgement }),
         },
-        judgingOptions(document.judging),
+        { ...judgingOptions(document.judging), ...(document.after ? { after: document.after } : {}) },
       );
     };
 
@@ -172,16 +165,23 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       const { work, document, choices } = get();
       if (work.state !== "ready" || document === undefined) return;
       const { analysis } = work;
-      const trial = trialMetres(choices.trials, analysis.model.lineMember);
+      const trial = trialMetres(choices, document.loops, analysis.model.lineMember);
       set({ solving: true });
-      const settled = (): boolean =>
-        choices.rigging === get().choices.rigging && choices.trials === get().choices.trials;
+      const settled = (): boolean => {
+        const now = get();
+        return (
+          choices.rigging === now.choices.rigging &&
+          choices.trials === now.choices.trials &&
+          choices.loops === now.choices.loops &&
+          document.loops === now.document?.loops
+        );
+      };
       client.solve(
         { condition: conditionOf(document.wing, choices.rigging), trial },
         {
           onStates: (states, tookMs) =>
             set({
-              live: liveOf(analysis, states, trial, tookMs),
+              live: liveOf(analysis, states, trial, tookMs, get().afterAnalysis),
               solving: !settled(),
               unsolved: undefined,
             }),
@@ -190,166 +190,41 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       );
     };
 
-    const takeTrials = (trials: Choices["trials"], history: TrialHistory): void => {
+    const takeTried = (tried: Tried, history: History): void => {
       const { choices } = get();
-      const shown = trials.size > 0 ? "tried" : choices.shown === "tried" ? "measured" : choices.shown;
-      set({ choices: { ...choices, trials, shown }, history });
+      const kept = choices.shown === "tried" ? "measured" : choices.shown;
+      const shown = isAnythingTried(tried) ? "tried" : kept;
+      set({ choices: { ...choices, trials: tried.trials, loops: tried.loops, shown }, history });
       solve();
     };
 
-    const note = (receipt: Receipt): void => set({ receipts: [receipt, ...get().receipts].slice(0, 8) });
-
-    const keep = (own: Own): void => set({ kept: keepOwn(shelf, own) });
-
-    /** Opens files as a document; what can't be read is reported under the file's own name. */
-    const open = (source: WingId, files: Own): boolean => {
-      const plan = planFrom(files.plan.text);
-      if (!plan.ok) {
-        note({
-          file: files.plan.name,
-          outcome: "not taken",
-          text: "The plan can’t be read.",
-          problems: plan.problems,
-        });
-        return false;
-      }
-      const read = files.readings === undefined ? undefined : readingsFrom(files.readings, plan.value);
-      if (
-        read !== undefined &&
-        files.readings !== undefined &&
-        (!read.ok || read.problems.length > 0) &&
-        source === "own"
-      ) {
-        note(
-          readingsReceipt(
-            files.readings.name,
-            read.ok ? read.value.readings.length : undefined,
-            read.problems,
-          ),
-        );
-      }
-      const judging = source === "own" ? keptJudging(shelf) : AS_USUAL;
-      analyse(
-        judged({ source, files, plan: plan.value, brought: read?.ok ? read.value : undefined, judging }),
-      );
-      return true;
-    };
-
-    /** A fault of ours in reading a file is shown like one in calculating, and takes neither the page nor the wing away. */
-    const guarded = (act: () => void): void => {
-      try {
-        act();
-      } catch (fault) {
-        console.error(fault);
-        const message = fault instanceof Error ? fault.message : String(fault);
-        if (get().document === undefined) set({ work: { state: "failed", message } });
-        note({
-          file: "",
-          outcome: "not taken",
-          text: `Reading it broke off through a fault of this program: ${message}`,
-          problems: [],
-        });
-      }
-    };
-
-    const openWing = (id: WingId): boolean => {
-      if (id !== "own") return open(id, builtIn(id));
-      const own = keptOwn(shelf);
-      return own !== undefined && open("own", own);
-    };
-
-    /** What was picked, rigged and tried belongs to the wing before. */
-    const fresh = (change: Partial<Choices>): void => {
-      const { choices } = get();
-      const shown = choices.shown === "tried" ? "measured" : choices.shown;
-      set({
-        choices: {
-          ...choices,
-          picked: NOTHING,
-          rigging: AS_SPECIFIED,
-          trials: NO_TRIALS,
-          rib: undefined,
-          shown,
-          ...change,
+    /** Asks for the best loops by the choices that are in the book. */
+    const planLoops = (): void => {
+      const { document, work } = get();
+      if (document?.check === undefined || work.state !== "ready") return;
+      client.planLoops(
+        { loops: document.loops, choices: loopChoicesOf(document) },
+        {
+          onPlans: (loopPlans) => set({ loopPlans, unplanned: undefined }),
+          onUnplanned: (unplanned) => set({ loopPlans: undefined, unplanned }),
         },
-        history: NO_HISTORY,
-      });
+      );
     };
 
-    const bringPlan = (file: KeptFile): void => {
-      const plan = planFrom(file.text);
-      const present = get().document;
-      if (!plan.ok) {
-        note({
-          file: file.name,
-          outcome: "not taken",
-          text:
-            present === undefined
-              ? "The plan can’t be read."
-              : `The plan can’t be read. ${present.wing.name} stays on the screen.`,
-          problems: plan.problems,
-        });
-        return;
-      }
-      // A mended plan of the same wing keeps the readings that were already brought for it.
-      const same =
-        present?.source === "own" && present.plan.name === plan.value.name
-          ? present.files.readings
-          : undefined;
-      const files: Own = { plan: file, readings: same };
-      keep(files);
-      if (same === undefined) keepJudging(shelf, AS_USUAL);
-      note({
-        file: file.name,
-        outcome: plan.problems.length > 0 ? "taken in part" : "taken",
-        text: `Plan of ${plan.value.name}: ${plan.value.lines.length} lines, ${plan.value.tabs.length} tabs.`,
-        problems: plan.problems,
-      });
-      if (open("own", files)) fresh({ wing: "own" });
+    /** Another book: what hangs on its loops comes anew. */
+    const takeBook = (book: LoopBook): void => {
+      keepBook(book);
+      planLoops();
+      if (isAnythingTried(get().choices)) solve();
     };
 
-    const bringReadings = (file: KeptFile, frame: SheetFrame | undefined): void => {
-      const present = get().document;
-      if (present === undefined) return;
-      const read = readingsFrom({ ...file, frame }, present.plan);
-      note(readingsReceipt(file.name, read.ok ? read.value.readings.length : undefined, read.problems));
-      if (!read.ok) return;
-      const files: Own = { plan: present.files.plan, readings: { ...file, frame } };
-      keep(files);
-      // Doubts and corrections were about the readings before.
-      const judging = { ...present.judging, again: [], dismissed: [], applied: [] };
-      keepJudging(shelf, judging);
-      analyse(judged({ source: "own", files, plan: present.plan, brought: read.value, judging }));
-      set({ choices: { ...get().choices, picked: NOTHING, wing: "own" } });
-    };
-
-    const bringOne = (file: KeptFile): void => {
-      switch (recognise(file.text)) {
-        case "plan":
-          return bringPlan(file);
-        case "check":
-          return bringReadings(file, undefined);
-        case "sheet":
-          set({ pendingSheet: file });
-          return;
-        case "broken JSON":
-          return note({
-            file: file.name,
-            outcome: "not taken",
-            text: "This looks like JSON but can’t be read as such.",
-            problems: planProblems(file.text),
-          });
-        case "unknown JSON":
-          return note({
-            file: file.name,
-            outcome: "not taken",
-            text: "Neither a plan nor readings were found in it.",
-            problems: planProblems(file.text),
-          });
-        case "empty":
-          return note({ file: file.name, outcome: "not taken", text: "The file is empty.", problems: [] });
-      }
-    };
+    const { openWing, fresh, bring, takeSheet, guarded, keepBook, dropAfter, goOnFromAfter } = openingOf({
+      get,
+      set,
+      shelf,
+      analyse,
+      failed: (message) => set({ work: { state: "failed", message } }),
+    });
 
     /** Another judging of the present document; its check may change with it. */
     const judgeBy = (change: Partial<Judging>): void => {
@@ -360,6 +235,29 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       const only = Object.keys(change).every((key) => key === "again" || key === "dismissed");
       if (only) set({ document: next });
       else analyse(next, true);
+    };
+
+    /** Other corrections in force; what was picked by readings that were in doubt is let go. */
+    const takeCorrections = (applied: Judging["applied"]): void => {
+      judgeBy({ applied });
+      if (get().choices.picked.kind === "lines") get().choose({ picked: NOTHING });
+    };
+
+    /** The same, noted as a step. */
+    const correctBy = (change: (applied: Judging["applied"]) => Judging["applied"]): void => {
+      const before = get().document?.judging.applied ?? [];
+      takeCorrections(change(before));
+      const after = get().document?.judging.applied ?? [];
+      set({ history: notedReadings(get().history, before, after) });
+    };
+
+    const step = (taken: ReturnType<typeof undone>): void => {
+      if (taken === undefined) return;
+      const { restored, history } = taken;
+      if (restored.of === "trials") return takeTried(restored.tried, history);
+      set({ history });
+      if (restored.of === "book") return takeBook(restored.book);
+      takeCorrections(restored.applied);
     };
 
     return {
@@ -376,6 +274,9 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       unsolved: undefined,
       band: undefined,
       judgement: undefined,
+      afterAnalysis: undefined,
+      loopPlans: undefined,
+      unplanned: undefined,
       history: NO_HISTORY,
       withTwin: false,
       choose: (change) => set({ choices: { ...get().choices, ...change } }),
@@ -384,18 +285,13 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
         solve();
       },
       tryOut: (change) => {
-        const before = get().choices.trials;
+        const { trials, loops } = get().choices;
+        const before: Tried = { trials, loops };
         const after = changed(before, change);
-        if (after !== before) takeTrials(after, noted(get().history, change, before, after, nowMs()));
+        if (after !== before) takeTried(after, noted(get().history, change, before, after, nowMs()));
       },
-      undo: () => {
-        const back = undone(get().history);
-        if (back !== undefined) takeTrials(back.trials, back.history);
-      },
-      redo: () => {
-        const on = redone(get().history);
-        if (on !== undefined) takeTrials(on.trials, on.history);
-      },
+      undo: () => step(undone(get().history)),
+      redo: () => step(redone(get().history)),
       setWithTwin: (withTwin) => set({ withTwin }),
       hover: (lineKey) => {
         if (get().hovered !== lineKey) set({ hovered: lineKey });
@@ -406,7 +302,9 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
         const { choices: before, document } = get();
         const same = document?.source === asked.wing;
         const choices =
-          keepWork && same ? { ...asked, rigging: before.rigging, trials: before.trials } : asked;
+          keepWork && same
+            ? { ...asked, rigging: before.rigging, trials: before.trials, loops: before.loops }
+            : asked;
         const turned = choices.direction !== before.direction;
         set({
           choices,
@@ -414,7 +312,12 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
           ...(keepWork && same ? {} : { history: NO_HISTORY }),
         });
         if (same) {
-          if (choices.trials !== before.trials || choices.rigging !== before.rigging) solve();
+          if (
+            choices.trials !== before.trials ||
+            choices.loops !== before.loops ||
+            choices.rigging !== before.rigging
+          )
+            solve();
           return;
         }
         guarded(() => {
@@ -427,67 +330,26 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
         guarded(() => {
           if (openWing(id)) fresh({ wing: id });
         }),
-      bring: (files) => {
-        // Plans first: readings brought along belong to the new wing.
-        set({ receipts: [] });
-        const rank = (file: KeptFile): number => (recognise(file.text) === "plan" ? 0 : 1);
-        for (const file of [...files].sort((a, b) => rank(a) - rank(b))) guarded(() => bringOne(file));
-        set({ choices: { ...get().choices, pane: "files" } });
-      },
-      takeSheet: (frame) => {
-        const sheet = get().pendingSheet;
-        if (sheet === undefined) return;
-        set({ pendingSheet: undefined });
-        guarded(() => bringReadings(sheet, frame));
-      },
+      bring,
+      takeSheet,
       dropSheet: () => set({ pendingSheet: undefined }),
       again: () => {
         const document = get().document;
         if (document !== undefined) analyse(document);
       },
       judge: judgeBy,
-      correct: (suspicion) => {
-        const applied = get().document?.judging.applied ?? [];
-        judgeBy({ applied: [...applied, suspicion] });
-        if (get().choices.picked.kind === "lines") get().choose({ picked: NOTHING });
+      correct: (suspicion) => correctBy((applied) => [...applied, suspicion]),
+      takeBack: (suspicionId) => correctBy((applied) => applied.filter(({ id }) => id !== suspicionId)),
+      keepBook: (change) => {
+        const before = get().document?.book;
+        if (before === undefined) return;
+        const after = change(before);
+        if (after === before) return;
+        takeBook(after);
+        set({ history: notedBook(get().history, before, after) });
       },
-      takeBack: (suspicionId) => {
-        const applied = get().document?.judging.applied ?? [];
-        judgeBy({ applied: applied.filter(({ id }) => id !== suspicionId) });
-      },
+      dropAfter,
+      goOnFromAfter,
     };
   });
-}
-
-/** A document judged as is asked: the limits put into the wing, the corrections made in the check. */
-function judged(of: Pick<Document, "source" | "files" | "plan" | "brought" | "judging">): Document {
-  const { source, files, plan, brought, judging } = of;
-  const wing = withTolerances(plan, { ...plan.tolerances, ...judging.tolerances });
-  const now = brought === undefined ? undefined : corrected(brought, judging.applied);
-  return {
-    source,
-    files,
-    plan,
-    wing,
-    brought,
-    check: now?.check,
-    judging: { ...judging, applied: now?.applied ?? [] },
-    cascade: cascadeOf(wing),
-  };
-}
-
-function planProblems(text: string): readonly Problem[] {
-  const plan = planFrom(text);
-  return plan.problems;
-}
-
-function readingsReceipt(file: string, taken: number | undefined, problems: readonly Problem[]): Receipt {
-  if (taken === undefined)
-    return { file, outcome: "not taken", text: "No reading could be taken from it.", problems };
-  return {
-    file,
-    outcome: problems.length > 0 ? "taken in part" : "taken",
-    text: `${taken} ${taken === 1 ? "reading" : "readings"} taken.`,
-    problems,
-  };
 }

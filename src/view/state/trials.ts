@@ -1,8 +1,21 @@
-/** Lengths that are tried: small named changes to a list, each of which can be taken back. */
+/** Lengths and loops that are tried: small named changes to two lists. */
+import { type ChosenLoops, chosenChanges, type LineLoops, lengthChanges } from "../../workshop/index.ts";
 
 /** Line key → change of its length, whole millimetres, never 0. In the order in which the lines were first tried. */
 export type Trials = ReadonlyMap<string, number>;
 export const NO_TRIALS: Trials = new Map();
+export const NO_LOOPS: ChosenLoops = new Map();
+
+/** All that is tried. */
+export interface Tried {
+  readonly trials: Trials;
+  readonly loops: ChosenLoops;
+}
+export const NOTHING_TRIED: Tried = { trials: NO_TRIALS, loops: NO_LOOPS };
+
+export function isAnythingTried({ trials, loops }: Tried): boolean {
+  return trials.size > 0 || loops.size > 0;
+}
 
 /** Farthest a length can be tried either way [mm]. */
 export const MOST_TRIAL_MM = 50;
@@ -10,10 +23,42 @@ export const MOST_TRIAL_MM = 50;
 export type TrialChange =
   | { readonly kind: "set"; readonly lineKeys: readonly string[]; readonly mm: number }
   | { readonly kind: "remove"; readonly lineKeys: readonly string[] }
+  /** One loop for some lines; undefined: as they are now. */
+  | { readonly kind: "tie"; readonly lineKeys: readonly string[]; readonly kindId: string | undefined }
+  /** All loops at once, as a plan has them; lengths stay. */
+  | { readonly kind: "tie all"; readonly loops: ChosenLoops }
   | { readonly kind: "clear" };
 
-/** The list after a change; the same list where it changes nothing. */
-export function changed(trials: Trials, change: TrialChange): Trials {
+/** What is tried after a change; the same where it changes nothing. */
+export function changed(tried: Tried, change: TrialChange): Tried {
+  const trials = changedLengths(tried.trials, change);
+  const loops = changedLoops(tried.loops, change);
+  return trials === tried.trials && loops === tried.loops ? tried : { trials, loops };
+}
+
+function changedLoops(loops: ChosenLoops, change: TrialChange): ChosenLoops {
+  const next = new Map(loops);
+  switch (change.kind) {
+    case "tie":
+      for (const key of change.lineKeys) {
+        if (change.kindId === undefined) next.delete(key);
+        else next.set(key, change.kindId);
+      }
+      break;
+    case "tie all":
+      next.clear();
+      for (const [key, kindId] of change.loops) next.set(key, kindId);
+      break;
+    case "clear":
+      next.clear();
+      break;
+    case "set":
+    case "remove":
+  }
+  return sameEntries(loops, next) ? loops : next;
+}
+
+function changedLengths(trials: Trials, change: TrialChange): Trials {
   const next = new Map(trials);
   switch (change.kind) {
     case "set": {
@@ -29,78 +74,27 @@ export function changed(trials: Trials, change: TrialChange): Trials {
       break;
     case "clear":
       next.clear();
+      break;
+    case "tie":
+    case "tie all":
   }
-  return sameTrials(trials, next) ? trials : next;
+  return sameEntries(trials, next) ? trials : next;
 }
 
-export function sameTrials(a: Trials, b: Trials): boolean {
-  return a.size === b.size && [...a].every(([key, mm]) => b.get(key) === mm);
+function sameEntries<T>(a: ReadonlyMap<string, T>, b: ReadonlyMap<string, T>): boolean {
+  return a.size === b.size && [...a].every(([key, value]) => b.get(key) === value);
 }
 
-/** Line key → change [m]; lines that the wing doesn't have are left out. */
-export function trialMetres(trials: Trials, known: { has(lineKey: string): boolean }): Map<string, number> {
-  return new Map([...trials].filter(([key]) => known.has(key)).map(([key, mm]) => [key, mm / 1000]));
-}
-
-/** What can be taken back and what can be done again, nearest last. */
-export interface TrialHistory {
-  readonly past: readonly TrialStep[];
-  readonly future: readonly TrialStep[];
-}
-
-interface TrialStep {
-  readonly change: TrialChange;
-  readonly before: Trials;
-  readonly after: Trials;
-  readonly atMs: number;
-}
-
-export const NO_HISTORY: TrialHistory = { past: [], future: [] };
-const LONGEST_HISTORY = 200;
-/** Settings of the same lines that follow each other within this time are one step: a drag, or a key held down [ms]. */
-const SAME_STEP_MS = 900;
-
-/** Notes a change that has been made. */
-export function noted(
-  history: TrialHistory,
-  change: TrialChange,
-  before: Trials,
-  after: Trials,
-  nowMs: number,
-): TrialHistory {
-  const last = history.past[history.past.length - 1];
-  const goesOn =
-    last !== undefined &&
-    history.future.length === 0 &&
-    change.kind === "set" &&
-    last.change.kind === "set" &&
-    last.change.lineKeys.join() === change.lineKeys.join() &&
-    nowMs - last.atMs < SAME_STEP_MS;
-  const step: TrialStep = { change, before: goesOn ? last.before : before, after, atMs: nowMs };
-  const past = goesOn ? history.past.slice(0, -1) : history.past;
-  return { past: [...past, step].slice(-LONGEST_HISTORY), future: [] };
-}
-
-/** @returns undefined where there is nothing to take back */
-export function undone(
-  history: TrialHistory,
-): { readonly history: TrialHistory; readonly trials: Trials } | undefined {
-  const step = history.past[history.past.length - 1];
-  if (step === undefined) return undefined;
-  return {
-    trials: step.before,
-    history: { past: history.past.slice(0, -1), future: [...history.future, { ...step, atMs: -Infinity }] },
-  };
-}
-
-/** @returns undefined where there is nothing to do again */
-export function redone(
-  history: TrialHistory,
-): { readonly history: TrialHistory; readonly trials: Trials } | undefined {
-  const step = history.future[history.future.length - 1];
-  if (step === undefined) return undefined;
-  return {
-    trials: step.after,
-    history: { past: [...history.past, step], future: history.future.slice(0, -1) },
-  };
+/**
+ * Line key → change of its length [m], what the loops do included; lines that the wing doesn't have are left out.
+ * @param lineLoops loops of the wing's lines, as they are now
+ */
+export function trialMetres(
+  { trials, loops }: Tried,
+  lineLoops: readonly LineLoops[],
+  known: { has(lineKey: string): boolean },
+): Map<string, number> {
+  const metres = lengthChanges(chosenChanges(lineLoops, loops));
+  for (const [key, mm] of trials) if (known.has(key)) metres.set(key, (metres.get(key) ?? 0) + mm / 1000);
+  return metres;
 }

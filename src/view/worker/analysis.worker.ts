@@ -6,7 +6,8 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import { openSession, type Session, type States, solveStates, statesAtTrim } from "../../diagnosis/states.ts";
 import type { WingModel } from "../../geometry/model.ts";
 import type { Wing } from "../../plan/model.ts";
-import type { AnalysisRequest, SolveRequest, WorkerReply, WorkerRequest } from "./messages.ts";
+import { planLoops } from "../../workshop/index.ts";
+import type { AnalysisRequest, PlanRequest, SolveRequest, WorkerReply, WorkerRequest } from "./messages.ts";
 
 /** Draws for how well the incidence is known: a 95 % bound then moves by about a hundredth of itself from seed to seed. */
 const DRAWS = 10_000;
@@ -14,6 +15,7 @@ const DRAWS = 10_000;
 const QUIET_MS = 200;
 
 let session: Session | undefined;
+let analysed: Analysis | undefined;
 let last: States | undefined;
 let timer: ReturnType<typeof setTimeout> | undefined;
 /** What is still to be worked out for the last analysis, each part short enough to wait for. */
@@ -35,20 +37,29 @@ function planOf({ tolerances: _, ...wing }: Wing): string {
 
 function startAnalysis({ request, wing, check, options }: AnalysisRequest): void {
   session = undefined;
+  analysed = undefined;
   still = [];
+  const { after, ...judging } = options;
   try {
     const from = planOf(wing);
     const analysis: Analysis = analyse(wing, check, {
-      ...options,
+      ...judging,
       ...(built?.from === from ? { model: built.model } : {}),
       onProgress: (step) => send({ request, kind: "progress", text: step }),
     });
     const opened = openSession(analysis);
     built = { from, model: analysis.model };
     session = opened;
+    analysed = analysis;
     last = statesAtTrim(analysis);
     send({ request, kind: "done", analysis });
     still = [
+      () => {
+        if (after === undefined) return;
+        const found = analyse(wing, after, { ...judging, model: analysis.model });
+        session = openSession(analysis, found);
+        send({ request, kind: "after", analysis: found });
+      },
       () => {
         const band = assumptionBand(opened, analysis.ribs, wing.allUpWeightKg);
         if (band !== undefined) send({ request, kind: "band", band });
@@ -74,6 +85,17 @@ function solve({ request, turn, question }: SolveRequest): void {
   }
 }
 
+function plan({ request, turn, question }: PlanRequest): void {
+  if (analysed === undefined) return;
+  try {
+    const { wing, deviations } = analysed;
+    const plans = planLoops(wing, deviations, question.loops, question.choices);
+    send({ request, kind: "plans", turn, plans });
+  } catch (fault) {
+    send({ request, kind: "unplanned", turn, message: said(fault) });
+  }
+}
+
 /** One part at a time, so that what is asked meanwhile comes in between; a newer analysis drops the rest. */
 function goOn(): void {
   const next = still.shift();
@@ -88,6 +110,7 @@ function goOn(): void {
 
 self.onmessage = ({ data }: MessageEvent<WorkerRequest>): void => {
   if (data.kind === "analyse") startAnalysis(data);
+  else if (data.kind === "plan") plan(data);
   else solve(data);
   clearTimeout(timer);
   timer = setTimeout(goOn, QUIET_MS);

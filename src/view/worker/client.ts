@@ -8,7 +8,8 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import type { JudgingOptions, WorkerReply, WorkerRequest } from "./messages.ts";
+import type { LoopPlans } from "../../workshop/index.ts";
+import type { JudgingOptions, LoopQuestion, WorkerReply, WorkerRequest } from "./messages.ts";
 
 export interface AnalysisListener {
   readonly onProgress: (text: string) => void;
@@ -16,6 +17,8 @@ export interface AnalysisListener {
   readonly onFailed: (message: string) => void;
   /** May come some time after the analysis. */
   readonly onBand: (band: Band) => void;
+  /** Of the check after the work, where there is one: soon after the first. */
+  readonly onAfter: (analysis: Analysis) => void;
   /** Comes after the band; only for a check with readings. */
   readonly onJudgement: (judgement: Judgement) => void;
 }
@@ -24,6 +27,11 @@ export interface StatesListener {
   /** @param tookMs the solve in the worker */
   readonly onStates: (states: States, tookMs: number) => void;
   readonly onUnsolved: (message: string) => void;
+}
+
+export interface PlansListener {
+  readonly onPlans: (plans: LoopPlans) => void;
+  readonly onUnplanned: (message: string) => void;
 }
 
 /** The part of Worker that is used here, so that a test can stand in for it. */
@@ -41,6 +49,8 @@ export interface AnalysisClient {
   ) => void;
   /** Asks for states of the wing analysed last; before that is done, the question is dropped. */
   readonly solve: (question: StatesQuestion, listener: StatesListener) => void;
+  /** Asks for the best loops for the wing analysed last; a newer question makes an older one's answer void. */
+  readonly planLoops: (question: LoopQuestion, listener: PlansListener) => void;
   /** Ends what is running; its listener hears no more. */
   readonly cancel: () => void;
 }
@@ -58,9 +68,12 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
   let turn = 0;
   let underWay: StatesListener | undefined;
   let waiting: Asked | undefined;
+  let planTurn = 0;
+  let planning: PlansListener | undefined;
 
   const cancel = (): void => {
     latest += 1;
+    planning = undefined;
     const running = busy || underWay !== undefined;
     underWay = undefined;
     waiting = undefined;
@@ -126,6 +139,15 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
         case "done":
           if (end()) listener.onDone(data.analysis);
           break;
+        case "after":
+          listener.onAfter(data.analysis);
+          break;
+        case "plans":
+          if (data.turn === planTurn) planning?.onPlans(data.plans);
+          break;
+        case "unplanned":
+          if (data.turn === planTurn) planning?.onUnplanned(data.message);
+          break;
         case "band":
           listener.onBand(data.band);
           break;
@@ -148,7 +170,14 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
     else waiting = { question, listener };
   };
 
-  return { ask, solve, cancel };
+  const planLoops: AnalysisClient["planLoops"] = (question, listener) => {
+    if (busy || mailbox === undefined) return;
+    planTurn += 1;
+    planning = listener;
+    post({ kind: "plan", request: latest, turn: planTurn, question });
+  };
+
+  return { ask, solve, planLoops, cancel };
 }
 
 /** The worker of this page. */

@@ -7,9 +7,26 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
+import type { LineLoops, LoopChoices, LoopPlans } from "../../workshop/index.ts";
 
-/** By what the readings are judged. */
-export type JudgingOptions = Pick<AnalyseOptions, "reading" | "rule" | "removeUniform">;
+/** By what the readings are judged, and a check after the work, which is judged alike. */
+export type JudgingOptions = Pick<AnalyseOptions, "reading" | "rule" | "removeUniform"> & {
+  readonly after?: Check;
+};
+
+/** What loops are planned by; the deviations are those of the analysis. */
+export interface LoopQuestion {
+  readonly loops: readonly LineLoops[];
+  readonly choices: LoopChoices;
+}
+
+/** Asks for the best loops for the wing that was analysed last, under the same request number. */
+export interface PlanRequest {
+  readonly kind: "plan";
+  readonly request: number;
+  readonly turn: number;
+  readonly question: LoopQuestion;
+}
 
 export interface AnalysisRequest {
   readonly kind: "analyse";
@@ -27,7 +44,7 @@ export interface SolveRequest {
   readonly question: StatesQuestion;
 }
 
-export type WorkerRequest = AnalysisRequest | SolveRequest;
+export type WorkerRequest = AnalysisRequest | SolveRequest | PlanRequest;
 
 export type WorkerReply =
   | { readonly request: number; readonly kind: "progress"; readonly text: string }
@@ -42,5 +59,8 @@ export type WorkerReply =
       readonly tookMs: number;
     }
   | { readonly request: number; readonly kind: "unsolved"; readonly turn: number; readonly message: string }
+  | { readonly request: number; readonly kind: "after"; readonly analysis: Analysis }
+  | { readonly request: number; readonly kind: "plans"; readonly turn: number; readonly plans: LoopPlans }
+  | { readonly request: number; readonly kind: "unplanned"; readonly turn: number; readonly message: string }
   | { readonly request: number; readonly kind: "band"; readonly band: Band }
   | { readonly request: number; readonly kind: "judgement"; readonly judgement: Judgement };

@@ -8,7 +8,12 @@ import {
   toleranceNote,
   uniformConsequence,
 } from "../../../src/view/model/judging-choices.ts";
-import { decisionGroups, filterDecisions } from "../../../src/view/model/judging-decisions.ts";
+import {
+  beyondM,
+  decisionGroups,
+  filterDecisions,
+  foldDecisions,
+} from "../../../src/view/model/judging-decisions.ts";
 import {
   halfDomain,
   joinedRuns,
@@ -238,5 +243,45 @@ describe("the limits' source", () => {
     expect(toleranceNote({ source: "" })).toBe(TOLERANCE_NOTE);
     expect(toleranceNote({ source: "maker's manual, page 12" })).toBe("As stated: maker's manual, page 12.");
     expect(toleranceNote({ source: "club rule" })).toBe("As stated: club rule. The maker’s manual decides.");
+  });
+});
+
+describe("a long list of decisions", () => {
+  const { assessment } = judged(rearShort);
+  const group = decisionGroups(wing, assessment).find(({ id }) => id === "Paths");
+
+  it("is folded by row and side, the worst first, and every entry lies in exactly one fold", () => {
+    if (group === undefined) throw new Error("no paths");
+    expect(group.entries.length).toBeGreaterThan(8);
+    const { worst, folds } = foldDecisions(group);
+    const folded = folds.flatMap(({ entries }) => entries);
+    expect(folded).toHaveLength(group.entries.length);
+    expect(new Set(folded)).toEqual(new Set(group.entries));
+    for (const { title, entries, count } of folds) {
+      expect(new Set(entries.map(({ row, side }) => `${row} ${side}`)).size, title).toBe(1);
+      expect(title).toMatch(
+        entries[0]?.row === "tip" ? /^Tip lines (left|right)$/ : /^Row [A-D] (left|right)$/,
+      );
+      expect(count.conforms + count.undecided + count["does not conform"]).toBe(entries.length);
+      const beyond = entries.map(beyondM);
+      expect(beyond).toEqual(beyond.toSorted((a, b) => b - a));
+    }
+    expect(folds[0]?.title).toMatch(/^Row C /);
+    const most = Math.max(...group.entries.map(beyondM));
+    expect(worst).toHaveLength(3);
+    expect(beyondM(worst[0] as (typeof worst)[number])).toBe(most);
+  });
+
+  it("stays open where it is short", () => {
+    const [short] = decisionGroups(wing, assessment).filter(({ entries }) => entries.length <= 8);
+    expect(short && foldDecisions(short)).toEqual({ worst: [], folds: [] });
+  });
+
+  it("counts beyond a limit on either side, and inside by the nearer one", () => {
+    const limits = { lower: -0.01, upper: 0.01 };
+    expect(beyondM({ valueM: -0.016, limits })).toBeCloseTo(0.006, 12);
+    expect(beyondM({ valueM: 0.016, limits })).toBeCloseTo(0.006, 12);
+    expect(beyondM({ valueM: 0.004, limits })).toBeCloseTo(-0.006, 12);
+    expect(beyondM({ valueM: 0.008, limits: { lower: 0.05 } })).toBeCloseTo(0.042, 12);
   });
 });

@@ -1,8 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { deviationColour } from "../../../src/diagnosis/colour.ts";
+import { deviationScaleOf } from "../../../src/diagnosis/scale.ts";
 import { cascadeOf, tabsUnder } from "../../../src/view/model/cascade.ts";
+import { signedMm } from "../../../src/view/model/format.ts";
 import { lineCard } from "../../../src/view/model/lineCard.ts";
 import { findLines, lineEntries } from "../../../src/view/model/lineTable.ts";
 import { pickedLines, pickedText, toggled } from "../../../src/view/model/picked.ts";
+import { rowEntries } from "../../../src/view/model/rowTable.ts";
 import { checkOf, sampleWing, standIn } from "../stand-in.ts";
 
 const wing = sampleWing();
@@ -40,6 +44,15 @@ describe("the list of lines", () => {
     expect(entries.at(-1)?.row).toBe("brake");
     expect(entries.slice(0, 2).map(({ side }) => side)).toEqual(["left", "right"]);
     expect(entries[0]?.id).toBe(entries[1]?.id);
+  });
+
+  it("has the figures of deviations that the colours don't tell apart from the specified", () => {
+    const scale = deviationScaleOf(0.02, 0.009);
+    const colours = new Set(entries.map(({ deviationM }) => deviationColour(deviationM ?? 0, scale)));
+    expect(colours.size).toBe(1);
+    const texts = new Set(entries.map(({ deviationM }) => signedMm(deviationM)));
+    expect(texts.size).toBeGreaterThanOrEqual(3);
+    expect(rowEntries(analysis).find(({ row }) => row === "C")?.meanM).toBeCloseTo(-0.002, 9);
   });
 
   it("finds a line by its name, and puts the exact name first", () => {

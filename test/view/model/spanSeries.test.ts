@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { incidenceDomain } from "../../../src/view/model/incidenceSeries.ts";
 import {
   brakesApart,
   deviationDomain,
-  incidenceDomain,
   measuredRuns,
   type SpanSeries,
   spanSeries,

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { deviationColour } from "../../../src/diagnosis/colour.ts";
-import type { Analysis, LineDeviation } from "../../../src/diagnosis/model.ts";
+import { type DeviationScale, deviationScaleOf } from "../../../src/diagnosis/scale.ts";
 import { type Line, ROWS, type Row, type Side } from "../../../src/plan/model.ts";
 import {
+  type ColourM,
   fillLooks,
   focusOf,
   INK_HEX,
@@ -59,30 +60,25 @@ const keys = all.map((l) => l.key);
 const topology = { keys, place: new Map(keys.map((k, i) => [k, i])) } as unknown as StageTopology;
 const everyRow = new Set<Row>(ROWS);
 const bothSides = new Set<Side>(["left", "right"]);
+const plain = deviationScaleOf(0.02);
 const none = focusOf(index, new Set(), undefined);
 
-function analysisWith(deviations: Record<string, number>, measured = true): Analysis {
-  const found: LineDeviation[] = all.map((l) => ({
-    lineKey: l.key,
-    basis: l.key in deviations ? "path" : "not measured",
-    deviationM: deviations[l.key],
-    attributedM: 0,
-  }));
-  return { wing: { lines: all }, lines: found, measured: measured ? {} : undefined } as unknown as Analysis;
+function deviations(given: Record<string, number>): ReadonlyMap<string, number | undefined> {
+  return new Map(keys.map((key) => [key, given[key]]));
 }
 
 function looksOf(
-  analysis: Analysis,
+  colourM: ColourM,
   options: {
-    shown?: "specified" | "measured" | "both";
     focus?: ReturnType<typeof focusOf>;
     rows?: ReadonlySet<Row>;
     sides?: ReadonlySet<Side>;
+    scale?: DeviationScale;
   } = {},
 ) {
   const out = new Float64Array(LOOK_SIZE * keys.length);
-  const { shown = "measured", focus = none, rows = everyRow, sides = bothSides } = options;
-  fillLooks({ analysis, shown, rows, sides, rangeM: 0.02 }, topology, index, focus, out);
+  const { focus = none, rows = everyRow, sides = bothSides, scale = plain } = options;
+  fillLooks({ colourM, rows, sides, scale }, topology, index, focus, out);
   return (key: string) => {
     const o = LOOK_SIZE * keys.indexOf(key);
     return {
@@ -115,32 +111,40 @@ describe("following a line", () => {
 
 describe("how lines look", () => {
   it("is their deviation's colour where measured lines are shown, and ink where the specified ones are", () => {
-    const analysis = analysisWith({ "left:a1": -0.012 });
-    const { r, g, b } = deviationColour(-0.012, 0.02);
-    expect(looksOf(analysis)("left:a1").rgb).toEqual([r, g, b]);
-    expect(looksOf(analysis, { shown: "both" })("left:a1").rgb).toEqual([r, g, b]);
-    expect(looksOf(analysis, { shown: "specified" })("left:a1").rgb).toEqual(Object.values(rgbOf(INK_HEX)));
+    const colourM = deviations({ "left:a1": -0.012 });
+    const { r, g, b } = deviationColour(-0.012, plain);
+    expect(looksOf(colourM)("left:a1").rgb).toEqual([r, g, b]);
+    expect(looksOf(undefined)("left:a1").rgb).toEqual(Object.values(rgbOf(INK_HEX)));
+  });
+
+  it("is the same for all deviations within the uncertainty, short or long, and told apart beyond it", () => {
+    const colourM = deviations({ "left:a1": -0.0028, "left:a2": 0.0011, "left:a3": -0.006 });
+    const look = looksOf(colourM, { scale: deviationScaleOf(0.02, 0.003) });
+    expect(look("left:a1").rgb).toEqual(look("left:a2").rgb);
+    expect(look("left:a3").rgb).not.toEqual(look("left:a2").rgb);
+    const bare = looksOf(colourM);
+    expect(bare("left:a1").rgb).not.toEqual(bare("left:a2").rgb);
   });
 
   it("is stouter beyond the scale's end and finer where not measured", () => {
-    const look = looksOf(analysisWith({ "left:a1": -0.012, "left:a2": -0.031 }));
+    const look = looksOf(deviations({ "left:a1": -0.012, "left:a2": -0.031 }));
     expect(look("left:a2").width).toBeGreaterThan(1.5 * look("left:a1").width);
     expect(look("left:a3").width).toBeLessThan(look("left:a1").width);
   });
 
-  it("marks the lines without a reading, unless nothing at all was measured", () => {
-    const flags = unmeasuredFlags(analysisWith({ "left:a1": 0 }), topology);
+  it("marks the lines without a reading, unless the state is drawn in ink", () => {
+    const flags = unmeasuredFlags(deviations({ "left:a1": 0 }), topology);
     expect(flags[keys.indexOf("left:a1")]).toBe(0);
     expect(flags[keys.indexOf("left:K")]).toBe(1);
-    expect(unmeasuredFlags(analysisWith({}, false), topology).includes(1)).toBe(false);
+    expect(unmeasuredFlags(undefined, topology).includes(1)).toBe(false);
   });
 
   it("is nothing for rows and sides that are filtered away", () => {
-    const analysis = analysisWith({ "left:a1": 0 });
-    const brakeOnly = looksOf(analysis, { rows: new Set<Row>(["brake"]) });
+    const colourM = deviations({ "left:a1": 0 });
+    const brakeOnly = looksOf(colourM, { rows: new Set<Row>(["brake"]) });
     expect(brakeOnly("left:a1").width).toBe(0);
     expect(brakeOnly("left:K").width).toBeGreaterThan(0);
-    const rightOnly = looksOf(analysis, {
+    const rightOnly = looksOf(colourM, {
       sides: new Set<Side>(["right"]),
       focus: focusOf(index, new Set(["left:a1"]), undefined),
     });
@@ -156,13 +160,13 @@ describe("what stands out", () => {
     expect(focus.standing.get("right:AM1")).toBe("twin");
     expect(focus.standing.get("left:a2")).toBe("path");
     expect(focus.standing.has("right:A1")).toBe(false);
-    const analysis = analysisWith(Object.fromEntries(keys.map((k) => [k, 0.01])));
-    const look = looksOf(analysis, { focus });
+    const colourM = deviations(Object.fromEntries(keys.map((k) => [k, 0.01])));
+    const look = looksOf(colourM, { focus });
     expect(look("left:AM1").litWidth).toBeGreaterThan(look("left:AM1").width);
     expect(look("right:AM1").litWidth).toBe(look("left:AM1").litWidth);
-    expect(look("left:a1").rgb).toEqual(looksOf(analysis)("left:a1").rgb);
+    expect(look("left:a1").rgb).toEqual(looksOf(colourM)("left:a1").rgb);
     expect(
-      (look("right:A1").rgb[0] as number) - (looksOf(analysis)("right:A1").rgb[0] as number),
+      (look("right:A1").rgb[0] as number) - (looksOf(colourM)("right:A1").rgb[0] as number),
     ).toBeGreaterThan(0.1);
   });
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { Equilibrium, WingModel } from "../../../src/geometry/model.ts";
+import type { StateView } from "../../../src/view/stage/props.ts";
 import {
   addDisplacement,
   drawnDisplacement,
-  drawnStates,
   fillLengths,
   fillSegments,
   vertexNormals,
@@ -35,16 +35,6 @@ describe("the displacement drawn", () => {
     expect(out[5]).toBeCloseTo(-0.2, 12);
   });
 
-  it("shows each state over the one that it's compared with", () => {
-    const tried = state(0, 0, 0, 1, 2, 2.99);
-    const states = { specified, measured, tried };
-    expect(drawnStates(states, "measured")).toEqual({ front: measured, ghost: undefined });
-    expect(drawnStates(states, "both")).toEqual({ front: measured, ghost: specified });
-    expect(drawnStates(states, "tried")).toEqual({ front: tried, ghost: measured });
-    expect(drawnStates({ ...states, measured: undefined }, "tried").ghost).toBe(specified);
-    expect(drawnStates({ ...states, measured: undefined }, "both").front).toBe(specified);
-  });
-
   it("is added to the specified positions", () => {
     const positions = new Float64Array(3);
     addDisplacement(Float64Array.from([1, 2, 3]), Float64Array.from([0, 0, -0.2]), positions);
@@ -52,28 +42,42 @@ describe("the displacement drawn", () => {
   });
 });
 
+const view = (name: string, deviationM: StateView["deviationM"]): StateView => ({
+  id: name,
+  name,
+  solved: state(0, 0, 0),
+  deviationM,
+});
+const specified = view("As specified", undefined);
+const measured = view("As measured", new Map());
+const tried = view("As tried", new Map());
+const captionOf = (first: StateView, second: StateView | undefined, factor: number, rigged = false) =>
+  stageCaption({ first, second, how: "over" }, factor, rigged);
+
 describe("the caption", () => {
   it("always states the scale where a shape change is drawn, true scale included", () => {
-    expect(stageCaption("measured", 12, true).scale).toBe("shape change drawn ×12");
-    expect(stageCaption("both", 2.5, true).scale).toBe("shape change drawn ×2.5");
-    expect(stageCaption("measured", 1, true).scale).toBe("shape change drawn true, ×1");
+    expect(captionOf(measured, undefined, 12).scale).toBe("shape change drawn ×12");
+    expect(captionOf(specified, measured, 2.5).scale).toBe("shape change drawn ×2.5");
+    expect(captionOf(measured, undefined, 1).scale).toBe("shape change drawn true, ×1");
+    expect(captionOf(measured, specified, 7).scale).toBe("shape change drawn ×7");
   });
 
   it("claims no shape change where none is drawn", () => {
-    expect(stageCaption("specified", 12, true).scale).toBeUndefined();
-    expect(stageCaption("measured", 12, false)).toEqual({
-      state: "As specified: nothing measured yet",
-      scale: undefined,
-    });
+    expect(captionOf(specified, undefined, 12).scale).toBeUndefined();
   });
-});
 
-describe("the caption of a wing that is rigged or tried", () => {
-  it("says what is multiplied and what isn't, and what it is compared with", () => {
-    expect(stageCaption("measured", 10, true, true).scale).toBe("shape change drawn ×10, rigging drawn true");
-    expect(stageCaption("specified", 10, true, true).scale).toBe("rigging drawn true");
-    expect(stageCaption("tried", 10, true).state).toBe("As tried, over as measured");
-    expect(stageCaption("tried", 10, false).state).toBe("As tried, over as specified");
+  it("says what is multiplied and what isn't under a rigging", () => {
+    expect(captionOf(measured, undefined, 10, true).scale).toBe("shape change drawn ×10, rigging drawn true");
+    expect(captionOf(specified, undefined, 10, true).scale).toBe("rigging drawn true");
+  });
+
+  it("names both states, and where each is", () => {
+    expect(captionOf(measured, tried, 10).state).toBe("As tried, over as measured");
+    const two = { first: measured, second: tried };
+    expect(stageCaption({ ...two, how: "beside" }, 10).state).toBe("As measured, and beside it as tried");
+    expect(stageCaption({ ...two, how: "wipe" }, 10).state).toBe(
+      "As measured left of the divider, as tried right of it",
+    );
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { formatAddress, isStep, parseAddress } from "../../../src/view/state/address.ts";
-import { type Choices, INITIAL } from "../../../src/view/state/choices.ts";
+import { AGAINST, type Choices, INITIAL } from "../../../src/view/state/choices.ts";
 import { recognise } from "../../../src/view/state/intake.ts";
 import { keepOwn, keptOwn, type Own, type Shelf } from "../../../src/view/state/keep.ts";
 
@@ -24,10 +24,18 @@ describe("the address", () => {
       ["left:A1.2", -12],
       ["right:B@,3", 50],
     ]),
+    loops: new Map([
+      ["left:A1", "girth"],
+      ["right:B@,3", "given:a@right: & left"],
+    ]),
     strip: "rib",
     rib: 7,
     ribSide: "right",
     colouredBy: "line",
+    against: "tried",
+    compare: "wipe",
+    wipeAt: 0.375,
+    colourOf: "difference",
   };
 
   it("holds all that is seen", () => {
@@ -67,6 +75,20 @@ describe("the address", () => {
   it("opens the user's own wing where it names none and one is kept", () => {
     expect(parseAddress("", "own").wing).toBe("own");
     expect(parseAddress("#wing=school", "own").wing).toBe("school");
+  });
+
+  it("keeps the divider between both edges, to a thousandth of the width, and every state that can be held against", () => {
+    expect(parseAddress("#divider=140").wipeAt).toBe(1);
+    expect(parseAddress("#divider=-3").wipeAt).toBe(0);
+    expect(parseAddress("#divider=33.333").wipeAt).toBe(0.333);
+    expect(parseAddress("#divider=left&two=triple&against=now&tint=").wipeAt).toBe(INITIAL.wipeAt);
+    for (const against of AGAINST) {
+      const choices = { ...INITIAL, against };
+      expect(parseAddress(formatAddress(choices))).toEqual(choices);
+    }
+    const moved = { ...INITIAL, wipeAt: 0.3 };
+    expect(isStep(INITIAL, moved)).toBe(false);
+    expect(isStep(INITIAL, { ...INITIAL, compare: "beside" })).toBe(true);
   });
 
   it("is a step back for a pane, a state or a pick, not for sliding and turning", () => {

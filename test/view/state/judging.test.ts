@@ -137,6 +137,7 @@ describe("the store", () => {
       listener.onDone(standIn(of, check));
     },
     solve: () => undefined,
+    planLoops: () => undefined,
     cancel: () => undefined,
   };
   const files = (shelf: Shelf) => {
@@ -192,6 +193,70 @@ describe("the store", () => {
     store.getState().judge({ dismissed: ["x"], uniform: "remove" });
     store.getState().bring([{ name: "c.json", text: JSON.stringify(DEMOS.second.check) }]);
     expect(judgingOfStore(store)).toEqual({ ...AS_USUAL, uniform: "remove" });
+  });
+
+  it("takes back and does again corrections and trials in the order in which they were done", () => {
+    const store = files(memory());
+    const { undo, redo, tryOut, correct } = store.getState();
+    const brought = store.getState().document?.check as Check;
+    const line = store.getState().document?.wing.lines[0]?.key as string;
+    const suspicion = first(brought);
+    const at = () => ({
+      mm: store.getState().choices.trials.get(line) ?? 0,
+      applied: judgingOfStore(store).applied.map(({ id }) => id),
+    });
+    tryOut({ kind: "set", lineKeys: [line], mm: 4 });
+    correct(suspicion);
+    tryOut({ kind: "set", lineKeys: [line], mm: 7 });
+    store.getState().takeBack(suspicion.id);
+    const states = [
+      { mm: 0, applied: [] },
+      { mm: 4, applied: [] },
+      { mm: 4, applied: [suspicion.id] },
+      { mm: 7, applied: [suspicion.id] },
+      { mm: 7, applied: [] },
+    ];
+    expect(at()).toEqual(states[4]);
+    for (const state of states.slice(0, 4).reverse()) {
+      undo();
+      expect(at()).toEqual(state);
+    }
+    undo();
+    expect(asked.at(-1)?.check).toEqual(brought);
+    for (const state of states.slice(1)) {
+      redo();
+      expect(at()).toEqual(state);
+    }
+    expect(asked.at(-1)?.check).toEqual(brought);
+    undo();
+    undo();
+    expect(asked.at(-1)?.check).toEqual(sound);
+    expect(store.getState().document?.check).toEqual(sound);
+  });
+
+  it("keeps a correction that was done again over a reload", () => {
+    const shelf = memory();
+    const store = files(shelf);
+    store.getState().correct(first(store.getState().document?.check as Check));
+    store.getState().undo();
+    store.getState().redo();
+    const again = createAppStore({ client, shelf });
+    again.getState().follow({ ...store.getState().choices, wing: "own" });
+    expect(again.getState().document?.check).toEqual(sound);
+  });
+
+  it("takes no correction back that was about readings before those brought since; trials stay", () => {
+    const store = files(memory());
+    const line = store.getState().document?.wing.lines[0]?.key as string;
+    store.getState().tryOut({ kind: "set", lineKeys: [line], mm: 4 });
+    store.getState().correct(first(store.getState().document?.check as Check));
+    store.getState().bring([{ name: "c.json", text: JSON.stringify(DEMOS.second.check) }]);
+    const present = store.getState().document;
+    store.getState().undo();
+    expect(store.getState().choices.trials.size).toBe(0);
+    expect(store.getState().document).toBe(present);
+    store.getState().undo();
+    expect(store.getState().document).toBe(present);
   });
 
   it("lets a judgement go when the readings are analysed anew", () => {

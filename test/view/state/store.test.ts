@@ -1,9 +1,17 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { type States, type StatesQuestion, statesAtTrim } from "../../../src/diagnosis/states.ts";
+import type { Check } from "../../../src/readings/index.ts";
 import { suggestedFrame } from "../../../src/view/state/core.ts";
 import type { Shelf } from "../../../src/view/state/keep.ts";
 import { type AppStore, createAppStore } from "../../../src/view/state/store.ts";
-import type { AnalysisClient, AnalysisListener, StatesListener } from "../../../src/view/worker/client.ts";
+import type {
+  AnalysisClient,
+  AnalysisListener,
+  PlansListener,
+  StatesListener,
+} from "../../../src/view/worker/client.ts";
+import type { LoopQuestion } from "../../../src/view/worker/messages.ts";
+import { chosenChanges, type LoopPlans } from "../../../src/workshop/index.ts";
 import { samplePlan } from "../../plan/factory.ts";
 import { standIn } from "../stand-in.ts";
 
@@ -18,15 +26,23 @@ let asked = 0;
 let clock = 0;
 let questions: StatesQuestion[] = [];
 let answer: StatesListener | undefined;
+let planned: LoopQuestion[] = [];
+let plansHeard: PlansListener | undefined;
+let askedAfter: Check | undefined;
 const client: AnalysisClient = {
   solve: (question, heard) => {
     questions.push(question);
     answer = heard;
   },
-  ask: (wing, check, heard) => {
+  ask: (wing, check, heard, options) => {
     asked += 1;
+    askedAfter = options?.after;
     listener = heard;
     heard.onDone(standIn(wing, check));
+  },
+  planLoops: (question, heard) => {
+    planned.push(question);
+    plansHeard = heard;
   },
   cancel: () => undefined,
 };
@@ -49,6 +65,7 @@ beforeEach(() => {
   content.clear();
   asked = 0;
   questions = [];
+  planned = [];
   answer = undefined;
   clock = 0;
   store = createAppStore({ client, shelf, nowMs: () => clock });
@@ -284,5 +301,125 @@ describe("a calculation that fails", () => {
     expect(now().work).toEqual({ state: "failed", message: "out of memory" });
     now().again();
     expect(now().work.state).toBe("ready");
+  });
+});
+
+describe("loops that are tried", () => {
+  const line = () => {
+    const found = now().document?.loops.find((one) => one.present > 0);
+    if (found === undefined) throw new Error("no line with a loop");
+    return found;
+  };
+
+  it("are solved as the lengths that they make, and undone like other trials", () => {
+    const { lineKey } = line();
+    now().tryOut({ kind: "tie", lineKeys: [lineKey], kindId: "plain" });
+    expect(now().choices.shown).toBe("tried");
+    const [change] = chosenChanges(now().document?.loops ?? [], now().choices.loops);
+    expect(change?.changeM).toBeGreaterThan(0);
+    expect(questions.at(-1)?.trial.get(lineKey)).toBeCloseTo(change?.changeM ?? 0, 12);
+    now().undo();
+    expect(now().choices.loops.size).toBe(0);
+    expect(now().choices.shown).toBe("measured");
+    expect(questions.at(-1)?.trial.size).toBe(0);
+    now().redo();
+    expect(now().choices.loops.get(lineKey)).toBe("plain");
+  });
+
+  it("follow the book: another present loop is another length, and other plans are asked for", () => {
+    const { lineKey } = line();
+    expect(planned).toHaveLength(1);
+    plansHeard?.onPlans({ best: "first" } as unknown as LoopPlans);
+    expect(now().loopPlans).toEqual({ best: "first" });
+    now().tryOut({ kind: "tie", lineKeys: [lineKey], kindId: "plain" });
+    const specified = questions.at(-1)?.trial.get(lineKey) ?? 0;
+    const before = now().document?.book;
+    now().keepBook((book) => ({
+      ...book,
+      present: new Map([[lineKey, "two-turns"]]),
+      presentTakeUpM: new Map(),
+    }));
+    expect(planned).toHaveLength(2);
+    expect(planned[1]?.loops.find((one) => one.lineKey === lineKey)?.presentRecorded).toBe(true);
+    expect(questions.at(-1)?.trial.get(lineKey)).not.toBeCloseTo(specified, 6);
+    now().undo();
+    expect(now().document?.book).toEqual(before);
+    expect(planned).toHaveLength(3);
+    expect(questions.at(-1)?.trial.get(lineKey)).toBeCloseTo(specified, 12);
+    plansHeard?.onUnplanned("broke");
+    expect([now().loopPlans, now().unplanned]).toEqual([undefined, "broke"]);
+  });
+
+  it("and the book are kept with the own wing, and not written over it by an example", () => {
+    now().keepBook((book) => ({ ...book, present: new Map([[line().lineKey, "plain"]]) }));
+    expect(content.size).toBe(0);
+    now().bring([plan]);
+    takeSheet("A1,7421,7420\n");
+    now().keepBook((book) => ({ ...book, present: new Map([["left:A1", "plain"]]) }));
+    const again = createAppStore({ client, shelf });
+    again.getState().follow({ ...again.getState().choices, wing: "own" });
+    expect([...(again.getState().document?.book.present ?? [])]).toEqual([["left:A1", "plain"]]);
+  });
+});
+
+describe("readings after the work", () => {
+  const check = (date: string, mm: number) => ({
+    name: `${date}.json`,
+    text: JSON.stringify({
+      format: "linewright-check",
+      version: 1,
+      date,
+      tensionN: 50,
+      from: "riser",
+      readings: [
+        { tab: "A1", side: "left", mm },
+        { tab: "A1", side: "right", mm },
+      ],
+    }),
+  });
+
+  beforeEach(() => {
+    now().bring([plan, check("2026-03-01", 7421)]);
+    now().bring([check("2026-03-08", 7425)], "after");
+  });
+
+  it("stand beside those before, are analysed with them and kept", () => {
+    const { document, choices } = now();
+    expect([document?.check?.date, document?.after?.date]).toEqual(["2026-03-01", "2026-03-08"]);
+    expect(askedAfter?.date).toBe("2026-03-08");
+    expect([choices.shown, choices.pane]).toEqual(["after", "after"]);
+    const again = createAppStore({ client, shelf });
+    again.getState().follow({ ...again.getState().choices, wing: "own" });
+    expect(again.getState().document?.after?.date).toBe("2026-03-08");
+  });
+
+  it("are one more state once they are analysed", () => {
+    const { document } = now();
+    if (document === undefined) throw new Error("no wing");
+    listener?.onAfter(standIn(document.wing, document.after));
+    expect(now().afterAnalysis?.check?.date).toBe("2026-03-08");
+    expect(now().live?.after?.analysis.check?.date).toBe("2026-03-08");
+  });
+
+  it("become those to begin from, with the book as it is then", () => {
+    const book = now().document?.book;
+    if (book === undefined) throw new Error("no book");
+    now().tryOut({ kind: "set", lineKeys: ["left:A1"], mm: 4 });
+    now().goOnFromAfter({ ...book, present: new Map([["left:A1", "plain"]]) });
+    const { document, choices } = now();
+    expect([document?.check?.date, document?.after]).toEqual(["2026-03-08", undefined]);
+    expect(document?.book.present.get("left:A1")).toBe("plain");
+    expect([choices.trials.size, choices.shown]).toEqual([0, "measured"]);
+  });
+
+  it("are let go of, and stay where readings of before come that are older than they", () => {
+    now().bring([check("2026-03-02", 7422)]);
+    expect([now().document?.check?.date, now().document?.after?.date]).toEqual(["2026-03-02", "2026-03-08"]);
+    now().bring([check("2026-04-01", 7422)]);
+    expect([now().document?.check?.date, now().document?.after]).toEqual(["2026-04-01", undefined]);
+    now().bring([check("2026-04-08", 7425)], "after");
+    now().dropAfter();
+    expect(now().document?.after).toBeUndefined();
+    expect(askedAfter).toBeUndefined();
   });
 });

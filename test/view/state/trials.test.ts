@@ -7,81 +7,78 @@ import {
 } from "../../../src/view/state/rigging.ts";
 import {
   changed,
-  NO_HISTORY,
-  NO_TRIALS,
-  noted,
-  redone,
+  isAnythingTried,
+  NOTHING_TRIED,
   type TrialChange,
   trialMetres,
-  undone,
 } from "../../../src/view/state/trials.ts";
+import { EMPTY_BOOK, lineLoops } from "../../../src/workshop/index.ts";
 import { sampleWing } from "../stand-in.ts";
 
 const set = (mm: number, ...lineKeys: string[]): TrialChange => ({ kind: "set", lineKeys, mm });
 
+const tie = (kindId: string | undefined, ...lineKeys: string[]): TrialChange => ({
+  kind: "tie",
+  lineKeys,
+  kindId,
+});
+
 describe("a change of what is tried", () => {
   it("keeps to whole millimetres within 50 either way, and drops a line that is as it was", () => {
-    const one = changed(NO_TRIALS, set(-70.4, "left:A1", "right:A1"));
-    expect([...one]).toEqual([
+    const one = changed(NOTHING_TRIED, set(-70.4, "left:A1", "right:A1"));
+    expect([...one.trials]).toEqual([
       ["left:A1", -50],
       ["right:A1", -50],
     ]);
-    expect([...changed(one, set(3.4, "left:A1"))]).toEqual([
+    expect([...changed(one, set(3.4, "left:A1")).trials]).toEqual([
       ["left:A1", 3],
       ["right:A1", -50],
     ]);
-    expect([...changed(one, set(0, "left:A1"))]).toEqual([["right:A1", -50]]);
+    expect([...changed(one, set(0, "left:A1")).trials]).toEqual([["right:A1", -50]]);
+  });
+
+  it("ties a loop, all loops as a plan has them, and none", () => {
+    const one = changed(changed(NOTHING_TRIED, set(4, "left:A1")), tie("girth", "left:A1", "right:A1"));
+    expect([...one.loops]).toEqual([
+      ["left:A1", "girth"],
+      ["right:A1", "girth"],
+    ]);
+    expect([...changed(one, tie(undefined, "left:A1")).loops]).toEqual([["right:A1", "girth"]]);
+    const all = changed(one, { kind: "tie all", loops: new Map([["left:B1", "turn"]]) });
+    expect([...all.loops]).toEqual([["left:B1", "turn"]]);
+    expect(all.trials).toBe(one.trials);
+    expect(isAnythingTried(changed(all, { kind: "clear" }))).toBe(false);
+    expect(isAnythingTried(all)).toBe(true);
   });
 
   it("that changes nothing gives the same list", () => {
-    const one = changed(NO_TRIALS, set(4, "left:A1"));
+    const one = changed(changed(NOTHING_TRIED, set(4, "left:A1")), tie("girth", "left:A1"));
     expect(changed(one, set(4, "left:A1"))).toBe(one);
-    expect(changed(NO_TRIALS, { kind: "clear" })).toBe(NO_TRIALS);
+    expect(changed(one, tie("girth", "left:A1"))).toBe(one);
+    expect(changed(NOTHING_TRIED, { kind: "clear" })).toBe(NOTHING_TRIED);
     expect(changed(one, { kind: "remove", lineKeys: ["left:B1"] })).toBe(one);
   });
 
   it("leaves the list before as it was", () => {
-    const one = changed(NO_TRIALS, set(4, "left:A1"));
+    const one = changed(NOTHING_TRIED, set(4, "left:A1"));
     changed(one, { kind: "clear" });
-    expect(one.size).toBe(1);
-    expect(NO_TRIALS.size).toBe(0);
+    expect(one.trials.size).toBe(1);
+    expect(NOTHING_TRIED.trials.size).toBe(0);
   });
 
-  it("is counted in metres for the lines that the wing has", () => {
-    const trials = changed(changed(NO_TRIALS, set(4, "left:A1")), set(-6, "left:elsewhere"));
-    expect([...trialMetres(trials, new Set(["left:A1"]))]).toEqual([["left:A1", 0.004]]);
-  });
-});
-
-describe("the way back", () => {
-  it("undoes and redoes every kind of change", () => {
-    const changes = [
-      set(4, "left:A1"),
-      set(-6, "left:B1", "right:B1"),
-      { kind: "remove", lineKeys: ["left:B1"] } as const,
-      { kind: "clear" } as const,
-    ];
-    let trials = NO_TRIALS;
-    let history = NO_HISTORY;
-    const lists = [trials];
-    changes.forEach((change, i) => {
-      const after = changed(trials, change);
-      history = noted(history, change, trials, after, 5000 * i);
-      trials = after;
-      lists.push(trials);
-    });
-    for (let i = lists.length - 2; i >= 0; i--) {
-      const back = undone(history);
-      expect(back?.trials).toEqual(lists[i]);
-      history = back?.history ?? history;
-    }
-    expect(undone(history)).toBeUndefined();
-    for (let i = 1; i < lists.length; i++) {
-      const on = redone(history);
-      expect(on?.trials).toEqual(lists[i]);
-      history = on?.history ?? history;
-    }
-    expect(redone(history)).toBeUndefined();
+  it("is counted in metres for the lines that the wing has, what the loops do included", () => {
+    const wing = sampleWing();
+    const loops = lineLoops(wing, EMPTY_BOOK);
+    const a1 = loops.find((line) => line.lineKey === "left:A1");
+    const presentM = a1?.states[a1.present]?.takeUpM ?? 0;
+    expect(presentM).toBeGreaterThan(0);
+    let tried = changed(changed(NOTHING_TRIED, set(4, "left:A1")), set(-6, "left:elsewhere"));
+    expect([...trialMetres(tried, loops, new Set(["left:A1"]))]).toEqual([["left:A1", 0.004]]);
+    tried = changed(tried, tie("plain", "left:A1", "left:elsewhere"));
+    const metres = trialMetres(tried, loops, new Set(["left:A1"]));
+    // Taking the loop out lengthens the line by what it took up.
+    expect(metres.get("left:A1")).toBeCloseTo(0.004 + presentM, 12);
+    expect(metres.size).toBe(1);
   });
 });
 

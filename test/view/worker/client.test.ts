@@ -47,6 +47,7 @@ function listener() {
     onDone: (result) => void heard.push(result),
     onFailed: (message) => void heard.push(`failed: ${message}`),
     onBand: (band) => void heard.push(`band of ${band.ribs.length}`),
+    onAfter: (result) => void heard.push(result),
     onJudgement: ({ nextSentence }) => void heard.push(nextSentence),
   };
   return { heard, listen };
@@ -194,5 +195,37 @@ describe("asking for states", () => {
     const band = { ribs: [], halfWidthRad: [], meanRad: 0, leftRad: 0, rightRad: 0, parts: [] };
     box.reply({ request, kind: "band", band });
     expect(analysed.heard.at(-1)).toBe("band of 0");
+  });
+});
+
+describe("asking for loops", () => {
+  const question = { loops: [], choices: {} as never };
+  const plans = { best: "best" } as never;
+
+  it("hears the answer to the newest question only, and none once another wing is asked for", () => {
+    const { opened, client } = fakes();
+    const told: unknown[] = [];
+    const listen = {
+      onPlans: (given: unknown) => void told.push(given),
+      onUnplanned: (message: string) => void told.push(message),
+    };
+    client.planLoops(question, listen);
+    expect(opened).toHaveLength(0);
+    client.ask(analysis.wing, undefined, listener().listen);
+    const box = opened[0] as (typeof opened)[number];
+    box.reply(done(1));
+    client.planLoops(question, listen);
+    client.planLoops(question, listen);
+    box.reply({ request: 1, kind: "plans", turn: 1, plans: "old" as never });
+    expect(told).toEqual([]);
+    box.reply({ request: 1, kind: "plans", turn: 2, plans });
+    expect(told).toEqual([plans]);
+    client.planLoops(question, listen);
+    box.reply({ request: 1, kind: "unplanned", turn: 3, message: "broke" });
+    expect(told).toEqual([plans, "broke"]);
+    client.planLoops(question, listen);
+    client.ask(analysis.wing, undefined, listener().listen);
+    box.reply({ request: 1, kind: "plans", turn: 4, plans });
+    expect(told).toHaveLength(2);
   });
 });

@@ -1,0 +1,109 @@
+/** What loops leave, row by row, before and after; from the report as it is and the report of a plan. */
+import { ROWS, type Row, type Wing } from "../../plan/model.ts";
+import type { BlockedLine, LoopReport, PathAfter, RowReserve } from "../../workshop/index.ts";
+import { counted } from "./format.ts";
+import { namesOf } from "./workshop-loops.ts";
+
+export interface LeftInRow {
+  readonly row: Row;
+  readonly read: number;
+  readonly before: RowFigures;
+  readonly after: RowFigures;
+  readonly reserve: RowReserve | undefined;
+}
+
+export interface RowFigures {
+  readonly meanM: number;
+  readonly rmsM: number;
+  readonly beyond: number;
+}
+
+/** A path on the tolerance itself isn't beyond it; the last digits don't count [m]. */
+const SAME_LENGTH_M = 1e-7;
+
+function figures(paths: readonly PathAfter[], toleranceM: number): RowFigures {
+  const values = paths.map(({ predictedM }) => predictedM);
+  const mean = (numbers: readonly number[]): number =>
+    numbers.reduce((sum, each) => sum + each, 0) / numbers.length;
+  return {
+    meanM: mean(values),
+    rmsM: Math.sqrt(mean(values.map((value) => value * value))),
+    beyond: values.filter((value) => Math.abs(value) > toleranceM + SAME_LENGTH_M).length,
+  };
+}
+
+/** Rows with readings, the brakes left out: they hang on no maillon. */
+export function leftByRow(wing: Wing, before: LoopReport, after: LoopReport): readonly LeftInRow[] {
+  const rowOf = new Map(wing.paths.map((path) => [path.tabKey, path.row]));
+  const of = (report: LoopReport, row: Row): readonly PathAfter[] =>
+    report.paths.filter(({ tabKey }) => rowOf.get(tabKey) === row);
+  return ROWS.flatMap((row) => {
+    const now = of(before, row);
+    if (row === "brake" || now.length === 0) return [];
+    return [
+      {
+        row,
+        read: now.length,
+        before: figures(now, wing.tolerances.pathM),
+        after: figures(of(after, row), wing.tolerances.pathM),
+        reserve: after.reserve.find((each) => each.row === row),
+      },
+    ];
+  });
+}
+
+/** The mean of a row less that of one behind it, before and after. */
+export interface RowsApart {
+  readonly front: Row;
+  readonly rear: Row;
+  readonly beforeM: number;
+  readonly afterM: number;
+  readonly outcome: string;
+}
+
+export function rowsApart(before: LoopReport, after: LoopReport): readonly RowsApart[] {
+  return after.assessment.assessed.flatMap((each) => {
+    const [front, rear] = each.rows;
+    if (each.kind !== "rows" || front === undefined || rear === undefined) return [];
+    const was = before.assessment.assessed.find(
+      ({ kind, subject }) => kind === "rows" && subject === each.subject,
+    );
+    return [{ front, rear, beforeM: was?.valueM ?? 0, afterM: each.valueM, outcome: each.decision.outcome }];
+  });
+}
+
+/** Decisions of a kind by outcome, brakes left out. */
+export function countOf(
+  { assessment }: LoopReport,
+  kind: "path" | "pair" | "rows",
+): Readonly<Record<"conforms" | "does not conform" | "undecided", number>> {
+  const count = { conforms: 0, "does not conform": 0, undecided: 0 };
+  for (const each of assessment.assessed)
+    if (each.kind === kind && !each.rows.includes("brake")) count[each.decision.outcome] += 1;
+  return count;
+}
+
+const WHY: Readonly<Record<BlockedLine["reason"], string>> = {
+  locked: "may not change, by your choice",
+  "no other state": "no other loop is allowed there",
+  "not read": "no path above was read",
+  "present beyond limit": "the present loop takes up more than the maker’s limit",
+  "present kind not allowed": "the present loop is of a kind that isn’t to be tied",
+  "row can't move": "another line of the row can’t go along",
+};
+
+/** Lines that stand in the way, by reason, in words. */
+export function blockedTexts(wing: Wing, blocked: readonly BlockedLine[]): readonly string[] {
+  const names = namesOf(wing);
+  const sideOf = new Map(wing.lines.map((line) => [line.key, line.side]));
+  const reasons = new Map<BlockedLine["reason"], string[]>();
+  for (const { lineKey, reason } of blocked)
+    reasons.set(reason, [
+      ...(reasons.get(reason) ?? []),
+      `${names.get(lineKey) ?? lineKey} ${sideOf.get(lineKey) ?? ""}`.trim(),
+    ]);
+  return [...reasons].map(([reason, lines]) => {
+    const said = lines.length > 6 ? counted(lines.length, "line") : lines.join(", ");
+    return `${said}: ${WHY[reason]}.`;
+  });
+}

@@ -1,0 +1,24 @@
+/** The loop of the line that is picked, to be changed right there. Nothing for a line that hangs on no maillon. */
+import { useMemo } from "react";
+import { handLine } from "../model/workshop-loops-hand.ts";
+import { useApp } from "../state/app.ts";
+import { tieByHand } from "../state/loops.ts";
+import styles from "./Loops.module.css";
+import { LoopsStepper } from "./LoopsStepper.tsx";
+
+export function LoopsAtMaillon({ lineKey, name }: { readonly lineKey: string; readonly name: string }) {
+  const loops = useApp((state) => state.document?.loops);
+  const chosen = useApp(({ choices }) => choices.loops);
+  const withTwin = useApp((state) => state.withTwin);
+  const loop = useMemo(() => loops?.find((each) => each.lineKey === lineKey), [loops, lineKey]);
+  if (loop === undefined) return null;
+  return (
+    <div className={styles.atMaillon} data-at-maillon={lineKey}>
+      <span>
+        Loop at maillon {loop.maillonId}
+        {withTwin && loop.mirrorKey !== undefined ? ", twin too" : ""}
+      </span>
+      <LoopsStepper line={handLine(loop, name, chosen)} onTie={(to) => tieByHand(lineKey, to)} />
+    </div>
+  );
+}
