@@ -55,6 +55,16 @@ const COMMANDS: readonly Entry[] = [
     load: async () => (await import("./network.ts")).network,
   },
   {
+    name: "build",
+    summary: "a plan file from a draft typed in from a printed line plan",
+    load: async () => (await import("./build.ts")).build,
+  },
+  {
+    name: "diff",
+    summary: "what changed between two versions of a plan",
+    load: async () => (await import("./diff.ts")).diff,
+  },
+  {
     name: "schema",
     summary: "print the JSON Schema of a plan, check, network or loops file",
     load: async () => (await import("./schema.ts")).schema,

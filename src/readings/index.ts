@@ -63,6 +63,7 @@ export {
   checkFileSchema,
   checkJsonSchema,
 } from "./schema.ts";
+export * from "./session/index.ts";
 export { isPlausible, resolveTarget } from "./targets.ts";
 export {
   type CombinationUncertainty,

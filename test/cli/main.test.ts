@@ -8,6 +8,8 @@ const COMMANDS = [
   "loops",
   "recheck",
   "order",
+  "build",
+  "diff",
   "shape",
   "network",
   "schema",

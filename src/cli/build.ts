@@ -1,0 +1,61 @@
+/** `linewright build`: a plan file from a draft typed in from a printed line plan. */
+import {
+  draftText,
+  draftWithLengths,
+  parseDraft,
+  planOfDraft,
+  readLengthTable,
+} from "../plan/draft/index.ts";
+import { BUILD_HELP } from "./build-help.ts";
+import { type Command, oneStdin } from "./command.ts";
+import { readText, writeText } from "./inputs.ts";
+import { EXIT_OK, EXIT_PROBLEMS } from "./io.ts";
+import { jsonText, problemsText, WING_CAUTION } from "./messages.ts";
+import { paragraph } from "./table.ts";
+
+export const build: Command = {
+  options: {
+    lengths: { type: "string" },
+    name: { type: "string" },
+    out: { type: "string" },
+    text: { type: "boolean" },
+  },
+  operands: ["<draft.txt or .json>"],
+  help: BUILD_HELP,
+  async run(given, io) {
+    const [path = ""] = given.operands;
+    const tablePath = given.text("lengths");
+    oneStdin(path, tablePath);
+    const read = parseDraft(await readText(path, io));
+    const full =
+      tablePath === undefined ? read : draftWithLengths(read, readLengthTable(await readText(tablePath, io)));
+    const name = given.text("name");
+    const draft =
+      name === undefined
+        ? full
+        : { ...full, source: { ...full.source, wing: { ...full.source.wing, name } } };
+    const { plan, problems, assumed } = planOfDraft(draft);
+
+    const told = problemsText(problems);
+    if (told !== "") io.err(told);
+    if (assumed.length > 0)
+      io.err(
+        `${told === "" ? "" : "\n"}Assumed (${assumed.length})\n${assumed.map((each) => paragraph(each, "  ")).join("")}`,
+      );
+    const usable = plan !== undefined;
+    if (!usable) io.err("\nNo plan was made of the draft.\n");
+    const result = given.flag("text")
+      ? draftText(draft.source)
+      : plan === undefined
+        ? undefined
+        : jsonText(plan);
+    const out = given.text("out");
+    if (result !== undefined && (usable || given.flag("text"))) {
+      if (out === undefined) io.out(result);
+      else writeText(out, result, io);
+    }
+    if (usable)
+      io.err(`\n${paragraph(`Compare the plan with the printed one, figure by figure. ${WING_CAUTION}`)}`);
+    return usable ? EXIT_OK : EXIT_PROBLEMS;
+  },
+};

@@ -1,0 +1,2 @@
+/** Judging readings while they are taken. */
+export { type PlausibleOptions, plausibleNow } from "./plausible-now.ts";

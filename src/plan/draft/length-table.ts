@@ -1,0 +1,162 @@
+/** Lengths of a draft from a table, as a printed sheet is typed into a spreadsheet. */
+import Papa from "papaparse";
+import type { Problem } from "../model.ts";
+import { listed, problem } from "../wording.ts";
+import { type DraftSource, LINE_KINDS, type LineKind, rowNamed } from "./source.ts";
+
+type Total = NonNullable<DraftSource["totals"]>[number];
+type Length = NonNullable<DraftSource["lengths"]>[number];
+
+export interface LengthTable {
+  readonly totals: readonly Total[];
+  readonly lengths: readonly Length[];
+  /** With their places: `row 3, column 2`. */
+  readonly problems: readonly Problem[];
+}
+
+type Column =
+  | { readonly kind: "row" | "number" | "mm" | "what" | "other" }
+  | { readonly kind: "values"; readonly row: Total["row"]; readonly of: LineKind | "total" };
+
+const ROW_WORDS = /^row$/iu;
+const NUMBER_WORDS = /^(number|no\.?|nr\.?|#|n)$/iu;
+const VALUE_WORDS = /^(mm|length|total)(\s*[[(]?mm[\])]?)?$/iu;
+const WHAT_WORDS = /^(line|tier|what|kind)$/iu;
+
+function columnOf(heading: string): Column {
+  const plain = heading.trim();
+  if (ROW_WORDS.test(plain)) return { kind: "row" };
+  if (NUMBER_WORDS.test(plain)) return { kind: "number" };
+  if (VALUE_WORDS.test(plain)) return { kind: "mm" };
+  if (WHAT_WORDS.test(plain)) return { kind: "what" };
+  const [first = "", second = "", ...more] = plain
+    .replace(/[[(]?mm[\])]?$/iu, "")
+    .trim()
+    .split(/\s+/u);
+  const row = rowNamed(first);
+  const of = second === "" ? "total" : whatNamed(second);
+  return row === undefined || of === undefined || more.length > 0
+    ? { kind: "other" }
+    : { kind: "values", row, of };
+}
+
+/** Tier 1 is lower; what ends at a tab is upper; "total" is the path's total. */
+function whatNamed(word: string): LineKind | "total" | undefined {
+  const plain = word.toLowerCase();
+  if (plain === "" || plain === "total" || plain === "totals" || plain === "path") return "total";
+  const kind = LINE_KINDS.find((each) => each === plain);
+  return kind ?? ({ 1: "lower", 2: "middle", 3: "third" } as Readonly<Record<string, LineKind>>)[plain];
+}
+
+/**
+ * Reads a table with a line of headings, its columns parted by semicolons, commas or tabs. Either the usual table: `number`
+ * and a column a row (`A`, `B`, `tip`, `brake`; `A lower`, `A middle`, `A upper` for single lines); or one length a line:
+ * `row`, `number`, `mm`, and perhaps `line` (total, lower, middle, third, upper). Lengths in mm; an empty cell or `-` is
+ * none. Never throws.
+ */
+export function readLengthTable(text: string): LengthTable {
+  const totals: Total[] = [];
+  const lengths: Length[] = [];
+  const problems: Problem[] = [];
+  const say = (where: string, message: string, remedy: string): void => {
+    problems.push(problem("error", where, undefined, message, remedy));
+  };
+  const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/u, ""), {
+    delimitersToGuess: [";", "\t", ","],
+  });
+  const rows = data
+    .map((cells, index) => ({ cells, number: index + 1 }))
+    .filter(
+      ({ cells }) => cells.some((cell) => cell.trim() !== "") && !cells[0]?.trimStart().startsWith("#"),
+    );
+  const [head, ...body] = rows;
+  const columns = (head?.cells ?? []).map(columnOf);
+  const find = (kind: Column["kind"]): number => columns.findIndex((column) => column.kind === kind);
+  const [rowAt, numberAt, mmAt, whatAt] = [find("row"), find("number"), find("mm"), find("what")];
+  const wide = find("values") >= 0;
+  if (numberAt < 0 || (!wide && (rowAt < 0 || mmAt < 0))) {
+    say(
+      `row ${head?.number ?? 1}`,
+      `Found the headings ${head === undefined ? "of an empty table" : listed(head.cells.map((cell) => `"${cell.trim()}"`))}; "number" and a column a row (A, B, …), or "row", "number" and "mm" were expected.`,
+      "Give the table such headings.",
+    );
+    return { totals, lengths, problems };
+  }
+  columns.forEach((column, at) => {
+    if (column.kind === "other")
+      say(
+        `row ${head?.number}, column ${at + 1}`,
+        `Found the heading "${head?.cells[at]?.trim() ?? ""}"; a row's letter, perhaps with lower, middle, third or upper, was expected.`,
+        "Correct the heading, or take the column out.",
+      );
+  });
+  const put = (row: Total["row"], of: LineKind | "total", number: number, mm: number): void => {
+    if (of === "total") totals.push({ row, number, mm });
+    else lengths.push({ row, kind: of, number, mm });
+  };
+  for (const { cells, number: line } of body) {
+    const cell = (at: number): string => (cells[at] ?? "").trim();
+    const whole = Number(cell(numberAt));
+    if (!Number.isInteger(whole) || whole < 1) {
+      say(
+        `row ${line}, column ${numberAt + 1}`,
+        `Found the number "${cell(numberAt)}"; 1, 2, 3 … outwards was expected.`,
+        "Correct it.",
+      );
+      continue;
+    }
+    const value = (at: number): number | undefined => {
+      const plain = cell(at)
+        .replace(/\s*mm$/u, "")
+        .replace(",", ".");
+      if (plain === "" || plain === "-" || plain === "–") return undefined;
+      if (/^\d+(\.\d+)?$/u.test(plain)) return Number(plain);
+      say(
+        `row ${line}, column ${at + 1}`,
+        `Found "${cell(at)}"; a length in mm was expected.`,
+        "Correct it, or leave it empty.",
+      );
+      return undefined;
+    };
+    if (wide) {
+      columns.forEach((column, at) => {
+        if (column.kind !== "values") return;
+        const mm = value(at);
+        if (mm !== undefined) put(column.row, column.of, whole, mm);
+      });
+      continue;
+    }
+    const row = rowNamed(cell(rowAt));
+    const of = whatAt < 0 ? "total" : whatNamed(cell(whatAt));
+    if (row === undefined)
+      say(
+        `row ${line}, column ${rowAt + 1}`,
+        `Found the row "${cell(rowAt)}"; A, B, C, D, tip or brake was expected.`,
+        "Correct it.",
+      );
+    else if (of === undefined)
+      say(
+        `row ${line}, column ${whatAt + 1}`,
+        `Found "${cell(whatAt)}"; total, lower, middle, third or upper was expected.`,
+        "Correct it.",
+      );
+    else {
+      const mm = value(mmAt);
+      if (mm !== undefined) put(row, of, whole, mm);
+    }
+  }
+  return { totals, lengths, problems };
+}
+
+/** A draft's source with the table's lengths in the place of those that it gives for the same tabs and lines. */
+export function withLengths(source: DraftSource, table: LengthTable): DraftSource {
+  const merged = <T>(old: readonly T[], now: readonly T[], key: (one: T) => string): T[] => {
+    const replaced = new Set(now.map(key));
+    return [...old.filter((one) => !replaced.has(key(one))), ...now];
+  };
+  return {
+    ...source,
+    totals: merged(source.totals ?? [], table.totals, (one) => `${one.row} ${one.number}`),
+    lengths: merged(source.lengths ?? [], table.lengths, (one) => `${one.row} ${one.kind} ${one.number}`),
+  };
+}
