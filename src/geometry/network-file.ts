@@ -2,7 +2,7 @@
  * The file form of a bare network: nodes, members, supports, loads in any one consistent system of units.
  * What comes back is a `Network` with the ids to name its parts by, or the list of what is wrong.
  */
-import { type Parsed, parseJsonText, withLine } from "../plan/index.ts";
+import { type Parsed, parsedText } from "../plan/index.ts";
 import type { Network } from "./model.ts";
 import { type Complaints, hasErrors, newComplaints } from "./network-complaints.ts";
 import { addWeight, type Members, readMembers } from "./network-members.ts";
@@ -26,10 +26,7 @@ export interface NamedNetwork {
 
 /** As `parseNetwork`, from the file's text; problems carry the line behind their path. */
 export function parseNetworkText(text: string): Parsed<NamedNetwork> {
-  const json = parseJsonText(text);
-  if (!json.ok) return json;
-  const parsed = parseNetwork(json.value.value);
-  return { ...parsed, problems: parsed.problems.map((problem) => withLine(problem, json.value.lineOf)) };
+  return parsedText(text, parseNetwork);
 }
 
 /**

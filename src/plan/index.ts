@@ -5,7 +5,7 @@ export { type JsonSchema, jsonSchemaOf, planJsonSchema } from "./json-schema.ts"
 export { type JsonText, lineAndColumn, parseJsonText } from "./json-text.ts";
 export { usualMassKgM, usualStiffnessN } from "./material.ts";
 export * from "./model.ts";
-export { parsePlan, parsePlanText, withLine } from "./parse.ts";
+export { parsedText, parsePlan, parsePlanText, withLine } from "./parse.ts";
 export { buildPaths, chainTo, linesByKey, pathLengthM, strapLengthM } from "./paths.ts";
 export { formatPath, problemsFromIssues } from "./problems.ts";
 export {

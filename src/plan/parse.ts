@@ -82,9 +82,17 @@ function wingOrProblems(file: SparsePlanFile): Parsed<Wing> {
  * behind their path: `sides.left.lines[3].hangsOn (line 57)`.
  */
 export function parsePlanText(text: string): Parsed<Wing> {
+  return parsedText(text, parsePlan);
+}
+
+/**
+ * Reads a file's JSON text with a reader of its value. A syntax error is told by line and column; the reader's problems get
+ * the line behind their path: `sides.left.lines[3].hangsOn (line 14)`.
+ */
+export function parsedText<T>(text: string, read: (value: unknown) => Parsed<T>): Parsed<T> {
   const json = parseJsonText(text);
   if (!json.ok) return json;
-  const parsed = parsePlan(json.value.value);
+  const parsed = read(json.value.value);
   const problems = parsed.problems.map((problem) => withLine(problem, json.value.lineOf));
   return parsed.ok ? { ok: true, value: parsed.value, problems } : { ok: false, problems };
 }

@@ -1,13 +1,6 @@
 /** Reads a check file: the frame must be right, a bad reading is reported and the others stay. */
 import type * as z from "zod";
-import {
-  type Parsed,
-  type Problem,
-  parseJsonText,
-  problemsFromIssues,
-  type Wing,
-  withLine,
-} from "../plan/index.ts";
+import { type Parsed, type Problem, parsedText, problemsFromIssues, type Wing } from "../plan/index.ts";
 import type { CheckFrame } from "./frame.ts";
 import type { Check, Reading, StatedUncertainty } from "./model.ts";
 import { lookUpNames, type NameLookup } from "./names.ts";
@@ -28,11 +21,7 @@ import { absurdity, mergeRepeats, resolveTarget } from "./targets.ts";
  * problems carry the line behind their path: `readings[3].mm (line 14)`.
  */
 export function parseCheckText(text: string, wing: Wing): Parsed<Check> {
-  const json = parseJsonText(text);
-  if (!json.ok) return json;
-  const parsed = parseCheck(json.value.value, wing);
-  const problems = parsed.problems.map((problem) => withLine(problem, json.value.lineOf));
-  return parsed.ok ? { ok: true, value: parsed.value, problems } : { ok: false, problems };
+  return parsedText(text, (value) => parseCheck(value, wing));
 }
 
 /**

@@ -1,12 +1,5 @@
 /** Reads a loop book's file: the frame must be right; an entry that can't be placed is reported and kept, others count. */
-import {
-  type Parsed,
-  type Problem,
-  parseJsonText,
-  problemsFromIssues,
-  type Wing,
-  withLine,
-} from "../plan/index.ts";
+import { type Parsed, type Problem, parsedText, problemsFromIssues, type Wing } from "../plan/index.ts";
 import { lookUpNames } from "../readings/names.ts";
 import { failure, warning } from "../readings/problems.ts";
 import type { LoopBook } from "./book.ts";
@@ -27,11 +20,7 @@ import {
  * their path: `present[3].line (line 14)`. See {@link bookFromFile}.
  */
 export function parseBook(text: string, wing: Wing): Parsed<LoopBook> {
-  const json = parseJsonText(text);
-  if (!json.ok) return json;
-  const parsed = bookFromFile(json.value.value, wing);
-  const problems = parsed.problems.map((problem) => withLine(problem, json.value.lineOf));
-  return parsed.ok ? { ok: true, value: parsed.value, problems } : { ok: false, problems };
+  return parsedText(text, (value) => bookFromFile(value, wing));
 }
 
 /**

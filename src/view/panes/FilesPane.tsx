@@ -1,10 +1,11 @@
 /** Bringing a plan or readings, what became of them, and what can be taken along. */
-import { useId, useMemo, useState } from "react";
+import { useMemo } from "react";
 import { writeBook } from "../../workshop/index.ts";
 import { counted, dateText } from "../model/format.ts";
 import { identityFacts, wingTitle } from "../model/identity.ts";
 import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
+import { PasteText } from "../parts/PasteText.tsx";
 import { useAnalysis, useApp } from "../state/app.ts";
 import { builtInFiles, builtInName } from "../state/core.ts";
 import type { Document } from "../state/document.ts";
@@ -24,8 +25,6 @@ export function FilesPane() {
   const kept = useApp((state) => state.kept);
   const waiting = useWaiting();
   const analysis = useAnalysis();
-  const [pasted, setPasted] = useState("");
-  const pasteId = useId();
 
   return (
     <div className={styles.pane}>
@@ -52,31 +51,10 @@ export function FilesPane() {
           />
           <span className={styles.button}>Choose files</span>
         </label>
-        <details className={styles.paste}>
-          <summary>Paste text instead</summary>
-          <label htmlFor={pasteId} className="unseen">
-            Plan or check as JSON, or readings as CSV
-          </label>
-          <textarea
-            id={pasteId}
-            rows={6}
-            spellCheck={false}
-            value={pasted}
-            placeholder={"tab,left,right\nA1,7421,7419"}
-            onChange={(event) => setPasted(event.target.value)}
-          />
-          <button
-            type="button"
-            className={styles.button}
-            disabled={pasted.trim() === ""}
-            onClick={() => {
-              bringAsking([{ name: "pasted text", text: pasted }]);
-              setPasted("");
-            }}
-          >
-            Read it
-          </button>
-        </details>
+        <PasteText
+          label="Plan or check as JSON, or readings as CSV"
+          onText={(text) => bringAsking([{ name: "pasted text", text }])}
+        />
         {waiting === undefined ? null : <WaitingReadings files={waiting} />}
         <ReceiptList receipts={receipts} />
         {pending !== undefined && document !== undefined ? (

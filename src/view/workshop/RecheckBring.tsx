@@ -1,8 +1,9 @@
 /** Bringing a check after the work: by file, by drop, by pasting; and the word on what readings are that were brought. */
-import { type DragEvent, useId, useState } from "react";
+import { type DragEvent, useState } from "react";
 import { dateText } from "../model/format.ts";
 import panes from "../panes/Panes.module.css";
 import { SheetForm } from "../panes/SheetForm.tsx";
+import { PasteText } from "../parts/PasteText.tsx";
 import { useApp } from "../state/app.ts";
 import type { KeptFile } from "../state/keep.ts";
 import { settleWaiting } from "../state/recheck.ts";
@@ -17,9 +18,7 @@ export function BringAfter() {
   const bring = useApp((state) => state.bring);
   const pending = useApp((state) => state.pendingSheet);
   const document = useApp((state) => state.document);
-  const [pasted, setPasted] = useState("");
   const [over, setOver] = useState(false);
-  const pasteId = useId();
 
   const drop = {
     onDragOver: (event: DragEvent) => {
@@ -63,31 +62,10 @@ export function BringAfter() {
         <span className={panes.button}>Choose the check after the work</span>
       </label>
       <p>or drop it here: a check as JSON, or a sheet of readings as CSV.</p>
-      <details className={panes.paste}>
-        <summary>Paste text instead</summary>
-        <label htmlFor={pasteId} className="unseen">
-          Check after the work as JSON, or its readings as CSV
-        </label>
-        <textarea
-          id={pasteId}
-          rows={5}
-          spellCheck={false}
-          value={pasted}
-          placeholder={"tab,left,right\nA1,7421,7419"}
-          onChange={(event) => setPasted(event.target.value)}
-        />
-        <button
-          type="button"
-          className={panes.button}
-          disabled={pasted.trim() === ""}
-          onClick={() => {
-            bring([{ name: "pasted text", text: pasted }], "after");
-            setPasted("");
-          }}
-        >
-          Read it
-        </button>
-      </details>
+      <PasteText
+        label="Check after the work as JSON, or its readings as CSV"
+        onText={(text) => bring([{ name: "pasted text", text }], "after")}
+      />
       {pending?.as === "after" && document !== undefined ? (
         <SheetForm key={pending.name + pending.text} sheet={pending} wing={document.wing} />
       ) : null}

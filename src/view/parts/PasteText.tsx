@@ -1,0 +1,39 @@
+/** A fold to paste a file's text in, where there is no file at hand. */
+import { useId, useState } from "react";
+import panes from "../panes/Panes.module.css";
+
+export function PasteText(props: {
+  /** What may be pasted, for those who don't see the fold around it. */
+  readonly label: string;
+  readonly onText: (text: string) => void;
+}) {
+  const [pasted, setPasted] = useState("");
+  const id = useId();
+  return (
+    <details className={panes.paste}>
+      <summary>Paste text instead</summary>
+      <label htmlFor={id} className="unseen">
+        {props.label}
+      </label>
+      <textarea
+        id={id}
+        rows={6}
+        spellCheck={false}
+        value={pasted}
+        placeholder={"tab,left,right\nA1,7421,7419"}
+        onChange={(event) => setPasted(event.target.value)}
+      />
+      <button
+        type="button"
+        className={panes.button}
+        disabled={pasted.trim() === ""}
+        onClick={() => {
+          props.onText(pasted);
+          setPasted("");
+        }}
+      >
+        Read it
+      </button>
+    </details>
+  );
+}
