@@ -1,9 +1,11 @@
 /** Decisions for people: what doesn't keep its limit, rows and sides against each other, and what each ± rests on. */
+
 import type { Assessed, Assessment } from "../diagnosis/assess.ts";
 import type { Outcome } from "../diagnosis/conformity.ts";
+import { ruleSentence } from "../diagnosis/conformity.ts";
 import type { Row } from "../plan/index.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
-import { chance, expanded, limitsInWords, ruleSentence } from "./diagnose-words.ts";
+import { chance, expanded, limitsInWords } from "./diagnose-words.ts";
 import { figure, paragraph, signed, table } from "./table.ts";
 
 /** Gravest first. */

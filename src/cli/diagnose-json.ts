@@ -1,14 +1,16 @@
 /** A diagnosis as JSON: lengths in millimetres, angles in degrees, everything that was worked out. */
+
 import type { Assessed, Assessment } from "../diagnosis/assess.ts";
 import type { Attribution } from "../diagnosis/attribution.ts";
 import type { AngleBand, IncidenceBands, Interval } from "../diagnosis/bands.ts";
 import { CAUTION_FULL } from "../diagnosis/caution.ts";
 import type { Limits } from "../diagnosis/conformance.ts";
+import { ruleSentence } from "../diagnosis/conformity.ts";
 import type { Judgement } from "../diagnosis/judge.ts";
 import type { Correction, Suspicion } from "../diagnosis/mistakes/index.ts";
 import type { ReadingGain } from "../diagnosis/next-reading.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
-import { COVERAGE, ruleSentence, uniformUncertainty } from "./diagnose-words.ts";
+import { COVERAGE, uniformUncertainty } from "./diagnose-words.ts";
 import type { Diagnosis } from "./diagnosis.ts";
 import { rounded } from "./messages.ts";
 import { comparedJson, degrees, findingJson, mm } from "./wing-report.ts";

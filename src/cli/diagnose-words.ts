@@ -1,7 +1,6 @@
 /** What a diagnosis is said in: uncertainties, limits, rules, probabilities, and how a line's change is known. */
 import type { Knowledge, LineAttribution } from "../diagnosis/attribution.ts";
 import type { Limits } from "../diagnosis/conformance.ts";
-import type { DecisionRule } from "../diagnosis/conformity.ts";
 import type { Correction, Edit, MistakeKind } from "../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../diagnosis/model.ts";
 import type { Wing } from "../plan/index.ts";
@@ -23,24 +22,6 @@ export function limitsInWords({ lower, upper }: Limits): string {
   if (lower === undefined) return upper === undefined ? "none" : `at most ${plain(upper)}`;
   if (upper === undefined) return `at least ${plain(lower)}`;
   return Math.abs(lower + upper) < 1e-9 ? `±${plain(upper)}` : `${plain(lower)} to ${plain(upper)}`;
-}
-
-/** The rule that decides, in one sentence. */
-export function ruleSentence(rule: DecisionRule): string {
-  switch (rule.kind) {
-    case "simple acceptance":
-      return "The value alone decides, its uncertainty isn't counted: close to a limit up to one in two of such decisions is wrong.";
-    case "guard band": {
-      const width = rule.r === 1 ? "U" : `${rule.r} U`;
-      return `A value conforms if it keeps its limit by at least ${width}, doesn't if it is beyond by more than ${width}, and is undecided between (U: expanded uncertainty, k = ${COVERAGE}).`;
-    }
-    case "minimum probability":
-      return `A value conforms if it keeps its limit with a probability of at least ${percent(rule.probability)}, doesn't at ${percent(1 - rule.probability)} or less, and is undecided between.`;
-  }
-}
-
-function percent(share: number): string {
-  return `${Number((100 * share).toFixed(1))} %`;
 }
 
 /** A probability as a percentage, never rounded to certainty or to none. */

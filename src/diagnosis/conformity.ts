@@ -217,3 +217,21 @@ function percent(share: number, uncertain = false): string {
 export function isWithinUncertainty(deviation: number, standardUncertainty: number, k = 2): boolean {
   return Math.abs(deviation) <= k * standardUncertainty;
 }
+
+/** The rule that decides, in one sentence. U is the expanded uncertainty, k = 2. */
+export function ruleSentence(rule: DecisionRule): string {
+  switch (rule.kind) {
+    case "simple acceptance":
+      return "The value alone decides: inside the limit conforms, outside does not; close to the limit, up to one in two of such decisions is wrong.";
+    case "guard band": {
+      const width = rule.r === 1 ? "U" : `${decimal(rule.r)} U`;
+      return `A value conforms if it lies inside the limit by at least ${width}, does not conform if it lies outside by more than ${width}, and is undecided between (U: expanded uncertainty, k = 2).`;
+    }
+    case "minimum probability":
+      return `A value conforms if it keeps the limit with a probability of at least ${percent(rule.probability)}, does not conform at ${percent(1 - rule.probability)} or less, and is undecided between.`;
+  }
+}
+
+function decimal(value: number): string {
+  return String(Number(value.toFixed(2)));
+}

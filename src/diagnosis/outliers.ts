@@ -1,6 +1,7 @@
 /** Paths, or whole lower lines, that stand apart from their own row and side. */
 import type { Row, Side, Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
+import { robustLine } from "./robust.ts";
 import { mean, median } from "./rows.ts";
 
 export interface Outlier {
@@ -126,14 +127,7 @@ function outlier(
   return { kind, side: first.side, row: first.row, lineKey, tabKeys: tabs.map((tab) => tab.key), offM };
 }
 
-/** Theil–Sen line: the median of all pairs' slopes (P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389). */
 function robustTrend(group: readonly Entry[]): (place: number) => number {
-  const slopes: number[] = [];
-  group.forEach((a, i) => {
-    for (const b of group.slice(i + 1))
-      if (a.place !== b.place) slopes.push((b.value - a.value) / (b.place - a.place));
-  });
-  const slope = median(slopes) ?? 0;
-  const level = median(group.map((entry) => entry.value - slope * entry.place)) ?? 0;
+  const { level, slope } = robustLine(group.map(({ place, value }) => ({ x: place, y: value })));
   return (place) => level + slope * place;
 }

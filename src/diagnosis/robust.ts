@@ -63,3 +63,19 @@ export function robustUncertainty(uncertainties: PathUncertainties, means: reado
   const all: TabWeights = new Map(means.flatMap((weights) => [...weights]));
   return Math.sqrt(standardUncertainty(uncertainties, all) ** 2 + more);
 }
+
+/**
+ * Straight line that a few outliers hardly move: Theil–Sen, the median of all pairs' slopes, and the median of what that leaves
+ * (P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379–1389). Withstands 29 % of outliers. Level at x = 0 and slope are 0 for no
+ * points; the slope is 0 where all stand at one place.
+ */
+export function robustLine(points: readonly { readonly x: number; readonly y: number }[]): {
+  readonly level: number;
+  readonly slope: number;
+} {
+  const slopes = points.flatMap((a, i) =>
+    points.slice(i + 1).flatMap((b) => (a.x === b.x ? [] : [(b.y - a.y) / (b.x - a.x)])),
+  );
+  const slope = median(slopes) ?? 0;
+  return { slope, level: median(points.map(({ x, y }) => y - slope * x)) ?? 0 };
+}

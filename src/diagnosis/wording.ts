@@ -1,4 +1,5 @@
 /** Figures and names in sentences: mm with a true minus sign, degrees with two decimals. */
+
 import { type Row, SIDES, type Side } from "../plan/model.ts";
 
 /** `−12 mm`, `+3 mm`, `0 mm`. */

@@ -1,6 +1,8 @@
 /** Every quantity that is held against a limit, with its decision: brake travel, rows, sides, pairs, paths. */
+
 import { Fragment, useMemo, useState } from "react";
 import type { Assessment } from "../../diagnosis/assess.ts";
+import { ruleSentence } from "../../diagnosis/conformity.ts";
 import type { Wing } from "../../plan/model.ts";
 import { counted, signed, signedMm } from "../model/format.ts";
 import { toleranceNote } from "../model/judging-choices.ts";
@@ -14,7 +16,7 @@ import {
   filterDecisions,
   foldDecisions,
 } from "../model/judging-decisions.ts";
-import { expandedText, limitsText, OUTCOMES, outcomeTitle, ruleSentence } from "../model/judging-words.ts";
+import { expandedText, limitsText, OUTCOMES, outcomeTitle } from "../model/judging-words.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import styles from "./Decisions.module.css";
 import { DecisionTape } from "./DecisionTape.tsx";

@@ -2,6 +2,7 @@
 
 import { useId } from "react";
 import type { DecisionRule } from "../../diagnosis/conformity.ts";
+import { ruleSentence } from "../../diagnosis/conformity.ts";
 import type { UniformPart } from "../../diagnosis/uniform.ts";
 import type { Tolerances } from "../../plan/model.ts";
 import { READING_UNCERTAINTY_NOTES, type ReadingUncertainty } from "../../readings/reading-uncertainty.ts";
@@ -12,7 +13,6 @@ import {
   type UniformChoice,
   uniformConsequence,
 } from "../model/judging-choices.ts";
-import { ruleSentence } from "../model/judging-words.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import judging from "./Judging.module.css";
 import styles from "./JudgingSettings.module.css";

@@ -1,8 +1,10 @@
 /** Quantities along the half-span, row by row: left less right in pairs, and each side's deviations laid over each other. */
+
 import { median } from "d3-array";
 import type { Assessed, Assessment } from "../../diagnosis/assess.ts";
 import type { Outcome } from "../../diagnosis/conformity.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { robustLine } from "../../diagnosis/robust.ts";
 import { ROWS, type Row, type Side, type Tab } from "../../plan/model.ts";
 import { signed } from "./format.ts";
 import { expandedText, valueText } from "./judging-words.ts";
@@ -234,20 +236,14 @@ export interface Trend {
   readonly toX: number;
 }
 
-/**
- * Straight trend along the half-span that a few outliers hardly move: Theil–Sen, the median of all pairs' slopes (P. K. Sen,
- * J. Am. Stat. Assoc. 63 (1968) 1379–1389). Undefined below five points.
- */
+/** Straight trend along the half-span that a few outliers hardly move: see `robustLine`. Undefined below five points. */
 export function robustTrend(points: readonly HalfPoint[]): Trend | undefined {
-  const read = points.flatMap(({ x, valueM }) => (valueM === undefined ? [] : [{ x, valueM }]));
+  const read = points.flatMap(({ x, valueM }) => (valueM === undefined ? [] : [{ x, y: valueM }]));
   if (read.length < 5) return undefined;
-  const slopes = read.flatMap((a, i) =>
-    read.slice(i + 1).flatMap((b) => (a.x === b.x ? [] : [(b.valueM - a.valueM) / (b.x - a.x)])),
-  );
-  const toTipM = median(slopes) ?? 0;
+  const { level, slope } = robustLine(read);
   return {
-    atMiddleM: median(read, ({ x, valueM }) => valueM - toTipM * x) ?? 0,
-    toTipM,
+    atMiddleM: level,
+    toTipM: slope,
     fromX: Math.min(...read.map(({ x }) => x)),
     toX: Math.max(...read.map(({ x }) => x)),
   };

@@ -1,6 +1,6 @@
 /** Decisions, rules and odds in words and figures. */
 import type { Limits } from "../../diagnosis/conformance.ts";
-import type { DecisionRule, Outcome } from "../../diagnosis/conformity.ts";
+import type { Outcome } from "../../diagnosis/conformity.ts";
 import type { Line, Wing } from "../../plan/model.ts";
 import type { Target } from "../../readings/model.ts";
 import { MINUS, sidedName, signed } from "./format.ts";
@@ -40,28 +40,6 @@ function bare(valueM: number): string {
 
 function mm(valueM: number): string {
   return `${valueM < 0 ? MINUS : ""}${bare(valueM)} mm`;
-}
-
-/** The rule that decides, in one sentence. U is the expanded uncertainty, k = 2. */
-export function ruleSentence(rule: DecisionRule): string {
-  switch (rule.kind) {
-    case "simple acceptance":
-      return "The value alone decides: inside the limit conforms, outside does not; close to the limit, up to one in two of such decisions is wrong.";
-    case "guard band": {
-      const width = rule.r === 1 ? "U" : `${decimal(rule.r)} U`;
-      return `A value conforms if it lies inside the limit by at least ${width}, does not conform if it lies outside by more than ${width}, and is undecided between (U: expanded uncertainty, k = 2).`;
-    }
-    case "minimum probability":
-      return `A value conforms if it keeps the limit with a probability of at least ${percent(rule.probability)}, does not conform at ${percent(1 - rule.probability)} or less, and is undecided between.`;
-  }
-}
-
-function decimal(value: number): string {
-  return String(Number(value.toFixed(2)));
-}
-
-function percent(share: number): string {
-  return `${Number((share * 100).toFixed(1))} %`;
 }
 
 /**

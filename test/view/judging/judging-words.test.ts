@@ -1,18 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { DECISION_RULES } from "../../../src/diagnosis/conformity.ts";
+import { DECISION_RULES, ruleSentence } from "../../../src/diagnosis/conformity.ts";
 import { applyCorrection } from "../../../src/diagnosis/mistakes/index.ts";
 import type { Suspicion } from "../../../src/diagnosis/mistakes/model.ts";
 import { evenColumns } from "../../../src/view/judging/HalfSpanPanels.tsx";
 import { readNumber } from "../../../src/view/judging/NumberField.tsx";
 import { correctionEffect, suspicionEntry } from "../../../src/view/model/judging-mistakes.ts";
 import { gainText, lineDoubtEntry, nextEntries } from "../../../src/view/model/judging-next.ts";
-import {
-  expandedText,
-  limitsText,
-  plausibleText,
-  ruleSentence,
-  valueText,
-} from "../../../src/view/model/judging-words.ts";
+import { expandedText, limitsText, plausibleText, valueText } from "../../../src/view/model/judging-words.ts";
 import { checkOf, sampleWing } from "../stand-in.ts";
 
 describe("figures with their uncertainty", () => {
