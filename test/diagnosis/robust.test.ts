@@ -1,6 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { seededRandom } from "../../src/demo/random.ts";
-import { robustEfficiency, robustMean, robustSigma, robustUncertainty } from "../../src/diagnosis/robust.ts";
+import {
+  robustEfficiency,
+  robustLine,
+  robustMean,
+  robustSigma,
+  robustUncertainty,
+} from "../../src/diagnosis/robust.ts";
 import { mean, median } from "../../src/diagnosis/rows.ts";
 import { meanWeights, type PathUncertainties } from "../../src/readings/uncertainty.ts";
 
@@ -126,5 +132,25 @@ describe("the robust standard deviation", () => {
     expect(robustSigma([1, 1, 1], 0)).toBeCloseTo(1.4826, 10);
     expect(robustSigma([1, 1, 1])).toBe(0);
     expect(robustSigma([])).toBeUndefined();
+  });
+});
+
+describe("a straight line through values with outliers", () => {
+  it("is the line itself where all lie on it, and hardly moves with one of five far off", () => {
+    const on = [0, 1, 2, 3, 4, 5].map((x) => ({ x, y: 2 - 0.5 * x }));
+    expect(robustLine(on)).toEqual({ level: 2, slope: -0.5 });
+    const off = on.map((point, i) => (i === 4 ? { ...point, y: 100 } : point));
+    expect(robustLine(off).slope).toBeCloseTo(-0.5, 9);
+    expect(robustLine(off).level).toBeCloseTo(2, 9);
+  });
+
+  it("is level where there is nothing to lean on", () => {
+    expect(robustLine([])).toEqual({ level: 0, slope: 0 });
+    expect(
+      robustLine([
+        { x: 1, y: 3 },
+        { x: 1, y: 5 },
+      ]),
+    ).toEqual({ level: 4, slope: 0 });
   });
 });
