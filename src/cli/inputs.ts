@@ -1,9 +1,10 @@
 /** Files named on the command line, read and parsed. */
 import { type Datum, type Parsed, parsePlanText, type Wing } from "../plan/index.ts";
-import { type Check, defaultFrame, parseCheckText, parseReadingsCsv } from "../readings/index.ts";
+import { type Check, defaultFrame, parseCheckText } from "../readings/index.ts";
 import { EMPTY_BOOK, type LoopBook, parseBook } from "../workshop/index.ts";
 import { type Io, UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
+import { isWorkbook, readTextTable, readWorkbook, TABLE_OPTIONS } from "./tables-in.ts";
 
 /** Options that say how readings were taken, for the commands that take readings. */
 export const READING_OPTIONS: OptionSpecs = {
@@ -11,10 +12,12 @@ export const READING_OPTIONS: OptionSpecs = {
   tension: { type: "string" },
   from: { type: "string" },
   zero: { type: "string" },
+  ...TABLE_OPTIONS,
 };
 
 export const READING_HELP = `Readings:
-  A check file (JSON) or a table (CSV: tab;left [mm];right [mm], or tab;side;mm). A check file states how the
+  A check file (JSON) or a table (CSV or XLSX: tab;left [mm];right [mm], or tab;side;mm, or tab numbers down and
+  the wing's rows across; \`linewright columns\` shows how one is understood). A check file states how the
   readings were taken; a table may, in lines such as "# tension: 50 N". These options go before either; what
   neither states is taken from the plan's reference. The unit of a table's lengths stands in its headings or
   cells, or is told by which one fits the plan.
@@ -22,12 +25,26 @@ export const READING_HELP = `Readings:
   --tension N           tension on the path while reading, in newtons
   --from riser|maillon  where the readings start
   --zero MM             what the instrument shows at zero length, in millimetres (else 0)
+  --sheet NAME          of a workbook: the sheet to read (else the one that looks like readings)
+  --side SIDE           left, right or both: where a table doesn't say which side it is of
 `;
 
 /** A day of the calendar, written YYYY-MM-DD: the 31st of February isn't one, though JavaScript reads it as March. */
 function isDay(text: string): boolean {
   const time = /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(text) : Number.NaN;
   return !Number.isNaN(time) && new Date(time).toISOString().startsWith(text);
+}
+
+/**
+ * The bytes of a file.
+ * @throws UsageError naming the path, where it can't be read.
+ */
+export function readFileBytes(path: string, io: Io): Uint8Array {
+  try {
+    return io.readBytes(path);
+  } catch (error) {
+    throw new UsageError(`can't read ${path}: ${reason(error)}`);
+  }
 }
 
 /**
@@ -75,17 +92,23 @@ export async function readBook(path: string | undefined, wing: Wing, io: Io): Pr
 }
 
 /**
- * Readings from a check file or a table: told apart by the first character, since a check file is a JSON object.
+ * Readings from a check file or a table: told apart by the first characters, since a check file is a JSON object
+ * and a workbook an archive.
  * What the options state goes before what the file states; what neither states is the plan's reference. How a
  * table was taken is said on standard error, since much of it may be assumed.
  */
 export async function readCheck(path: string, wing: Wing, given: Arguments, io: Io): Promise<Parsed<Check>> {
   const text = await readText(path, io);
   const stated = statedFrame(given);
-  const isTable = !text.trimStart().startsWith("{");
-  const parsed = isTable
-    ? parseReadingsCsv(text, wing, { ...defaultFrame(wing, io.today), ...stated })
-    : parseCheckText(text, wing);
+  const frame = { ...defaultFrame(wing, io.today), ...stated };
+  const workbook = isWorkbook(text);
+  if (workbook && path === "-") throw new UsageError("a workbook can't be read from standard input");
+  const isTable = workbook || !text.trimStart().startsWith("{");
+  const parsed = workbook
+    ? await readWorkbook(readFileBytes(path, io), wing, frame, given)
+    : isTable
+      ? readTextTable(text, wing, frame, given)
+      : parseCheckText(text, wing);
   if (!parsed.ok) return parsed;
   const check = { ...parsed.value, ...stated };
   if (isTable) {

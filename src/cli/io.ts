@@ -9,6 +9,8 @@ export interface Io {
   err(text: string): void;
   /** Throws where the file can't be read. */
   readFile(path: string): string;
+  /** Throws where the file can't be read. */
+  readBytes(path: string): Uint8Array;
   readStdin(): Promise<string>;
   /** Throws where the file can't be written. */
   writeFile(path: string, text: string): void;

@@ -20,6 +20,11 @@ const COMMANDS: readonly Entry[] = [
     load: async () => (await import("./validate.ts")).validate,
   },
   {
+    name: "columns",
+    summary: "how a table (CSV, XLSX) would be understood: columns, units, sides, what is open",
+    load: async () => (await import("./columns.ts")).columns,
+  },
+  {
     name: "compare",
     summary: "readings against the plan: deviations, rows, findings",
     load: async () => (await import("./compare.ts")).compare,

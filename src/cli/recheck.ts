@@ -8,6 +8,7 @@ import { readBook, readCheck, readPlan, readText } from "./inputs.ts";
 import { EXIT_OK, type Io, UsageError } from "./io.ts";
 import { jsonText, problemsJson, problemsText } from "./messages.ts";
 import { recheckJson, recheckText } from "./recheck-report.ts";
+import { TABLE_OPTIONS } from "./tables-in.ts";
 import { refuse } from "./wing-report.ts";
 
 export const recheck: Command = {
@@ -16,6 +17,7 @@ export const recheck: Command = {
     book: { type: "string" },
     done: { type: "string", multiple: true },
     changes: { type: "string" },
+    ...TABLE_OPTIONS,
   },
   operands: ["<plan.json>", "<before: readings.json or .csv>", "<after: readings.json or .csv>"],
   help: `linewright recheck <plan.json> <before.json|.csv> <after.json|.csv> [options]
@@ -24,7 +26,7 @@ Holds a check after the work against the check before it: what each change was t
 planned and after, and paths that moved though nothing was done to them. A shift that all those share (another zero,
 another measuring point) is told and taken out. A change is as promised where it is off by no more than twice its
 standard uncertainty; of twenty in order, one is likely told as otherwise. "-" reads one of the files from standard
-input. Each file says how its readings were taken: a check file does, a table may in lines such as
+input. Tables may be CSV or XLSX (--sheet NAME for both). Each file says how its readings were taken: a check file does, a table may in lines such as
 "# date: 2026-03-21"; what it doesn't state is taken from the plan's reference.
 Exit code 0 when compared, whatever was found: it is no clearance to fly. 1 when a file has errors, or no path was
 read on both days.

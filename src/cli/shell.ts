@@ -20,6 +20,7 @@ export function shellIo(): Io {
     out: (line) => void process.stdout.write(line),
     err: (line) => void process.stderr.write(line),
     readFile: (path) => readFileSync(path, "utf8"),
+    readBytes: (path) => readFileSync(path),
     readStdin: () => text(process.stdin),
     writeFile: (path, content) => writeFileSync(path, content),
   };

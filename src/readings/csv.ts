@@ -1,5 +1,6 @@
 /** Reads a table of readings as people and instruments write it: CSV with commas, semicolons or tabs. */
 import type { Parsed, Problem, Wing } from "../plan/index.ts";
+import { checkOf } from "./check-of.ts";
 import { type CheckFrame, frameFromComments } from "./frame.ts";
 import { readLengths } from "./lengths.ts";
 import type { Check } from "./model.ts";
@@ -9,7 +10,9 @@ import { failure, fileLine, WHOLE_FILE, warning } from "./problems.ts";
 import { plainText } from "./records.ts";
 import { readCells } from "./rows.ts";
 import { type FoundTable, findTable, type Table } from "./table.ts";
-import { mergeRepeats } from "./targets.ts";
+import { readTable } from "./tables/read-table.ts";
+import { recogniseMatrix } from "./tables/recognise.ts";
+import { fileCells } from "./tables/text-cells.ts";
 
 /**
  * A check from a table of readings.
@@ -19,6 +22,7 @@ import { mergeRepeats } from "./targets.ts";
  * that line alone, `name` a tab or else a line. Further columns: `unit`, `note`, `repeat` (several rows for one
  * name are repeats in any case). Empty cells and dashes mean not measured. Units come from the cell, the unit
  * column or the heading; without any, from the plan's lengths where that is clear, and a warning says so.
+ * A table of tab numbers down and the wing's rows across is read too: see `recogniseTable`.
  * Decimal comma or point and grouped thousands are told from the file and the plan, never guessed. Comment
  * lines may carry the frame: see `frameFromComments`.
  *
@@ -30,7 +34,13 @@ import { mergeRepeats } from "./targets.ts";
  */
 export function parseReadingsCsv(text: string, wing: Wing, frame: CheckFrame): Parsed<Check> {
   const found = findTable(plainText(text));
-  if (!found.ok) return { ok: false, problems: [noTable(found)] };
+  if (!found.ok) {
+    const table = fileCells(text);
+    const matrix = recogniseMatrix(table, wing);
+    return matrix === undefined
+      ? { ok: false, problems: [noTable(found)] }
+      : readTable(table, wing, frame, matrix);
+  }
 
   const { table } = found;
   const settings = frameFromComments(table.comments, frame);
@@ -45,23 +55,8 @@ export function parseReadingsCsv(text: string, wing: Wing, frame: CheckFrame): P
   ];
   if (settings.problems.length > 0) return { ok: false, problems };
 
-  const value: Check = { ...settings.frame, readings: mergeRepeats(lengths.readings) };
-  if (value.readings.length > 0) return { ok: true, value, problems };
-  if (cells.cells.length + cells.problems.length === 0 && table.badQuotes.length === 0) {
-    const empty = warning(
-      WHOLE_FILE,
-      undefined,
-      "Every cell for a reading is empty.",
-      "Fill in what was read.",
-    );
-    return { ok: true, value, problems: [...problems, empty] };
-  }
-  const none = failure(
-    WHOLE_FILE,
-    "None of the readings can be used.",
-    "See what is said about each of them.",
-  );
-  return { ok: false, problems: [none, ...problems] };
+  const nothingThere = cells.cells.length + cells.problems.length === 0 && table.badQuotes.length === 0;
+  return checkOf(settings.frame, lengths.readings, problems, nothingThere);
 }
 
 function noTable(found: Extract<FoundTable, { ok: false }>): Problem {

@@ -133,6 +133,7 @@ function withUncertainty(frame: CheckFrame, stated: StatedUncertainty): Setting 
 export function frameFromComments(
   comments: readonly CsvComment[],
   frame: CheckFrame,
+  placeOf: (line: number) => string = fileLine,
 ): { readonly frame: CheckFrame; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   let current = frame;
@@ -148,7 +149,7 @@ export function frameFromComments(
     }
     problems.push(
       failure(
-        fileLine(line),
+        placeOf(line),
         `Found "# ${text}"; expected ${result.expected}.`,
         "Correct the comment, or take it out and say it when the table is read in.",
       ),

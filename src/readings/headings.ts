@@ -1,5 +1,5 @@
 /** What a column of a table of readings is, from its heading. */
-import { UNITS, type Unit } from "./numbers.ts";
+import { readUnit, UNITS, type Unit } from "./numbers.ts";
 import type { NameKind } from "./targets.ts";
 
 export type Role = NameKind | "left" | "right" | "side" | "value" | "unit" | "repeat" | "note";
@@ -28,13 +28,15 @@ const words = (text: string): ReadonlySet<string> => new Set(text.split(" "));
  * write them.
  */
 const WORDS = {
-  tab: words("tab tabs"),
-  line: words("line lines"),
+  tab: words("tab tabs aufhangung lasche attache"),
+  line: words("line lines leine suspente"),
   name: words("name nom point id"),
   left: words("left l links linke gauche"),
   right: words("right r rechts rechte droite droit"),
   side: words("side seite cote"),
-  value: words("value values reading readings length measured measurement wert mesure"),
+  value: words(
+    "value values reading readings length measured measurement wert mesure mesuree mesures gemessen messwert istwert ist lange longueur",
+  ),
   unit: words("unit units einheit unite"),
   repeat: words("repeat repeats repetition"),
   note: words("note notes comment comments remark remarks bemerkung remarque"),
@@ -61,6 +63,15 @@ const ROLES = [
   "note",
 ] as const satisfies readonly Role[];
 
+/** The units that a heading names. "in" means inches in brackets or at the end, else the word: "left, in cm". */
+export function unitsIn(plain: string, tokens: readonly string[]): readonly Unit[] {
+  const metric = UNITS.filter((unit) => tokens.includes(unit));
+  const inches =
+    /[[(]\s*in\.?\s*[\])]|[^\s].*\sin\s*$/u.test(plain) ||
+    tokens.some((token) => token !== "in" && readUnit(token) === "in");
+  return inches ? [...metric, "in"] : metric;
+}
+
 /**
  * A heading's meaning: every word in it must be understood, so that "left deviation" or "left specified" is
  * never taken for a reading. Units and numbers of repeats may stand anywhere: "left 2 [mm]", "L (m)", "reading,
@@ -69,8 +80,8 @@ const ROLES = [
 function readHeading(title: string): { readonly role: Role; readonly unit: Unit | undefined } | undefined {
   const plain = title.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const tokens: readonly string[] = plain.match(/\p{L}+/gu) ?? [];
-  const units = UNITS.filter((unit) => tokens.includes(unit));
-  const rest = tokens.filter((token) => !UNITS.some((unit) => unit === token) && token !== "in");
+  const units: readonly Unit[] = unitsIn(plain, tokens);
+  const rest = tokens.filter((token) => readUnit(token) === undefined);
   if (units.length > 1) return undefined;
   const unit = units[0];
   if (rest.length === 0) return unit === undefined ? undefined : { role: "value", unit };

@@ -64,6 +64,25 @@ export {
   checkJsonSchema,
 } from "./schema.ts";
 export * from "./session/index.ts";
+export {
+  type Cell,
+  type CellSource,
+  type CellTable,
+  cellPlace,
+  sheetCells,
+} from "./tables/cells.ts";
+export { type LengthTable, readLengthTable, type SpecifiedLength } from "./tables/length-table.ts";
+export { readTable, withSide } from "./tables/read-table.ts";
+export { recogniseTable } from "./tables/recognise.ts";
+export type {
+  ColumnRole,
+  RecognisedColumn,
+  RecognisedTable,
+  Sureness,
+  TableSection,
+} from "./tables/recognition.ts";
+export { type ChosenSheet, chooseSheet } from "./tables/sheets.ts";
+export { fileCells, pastedCells } from "./tables/text-cells.ts";
 export { isPlausible, resolveTarget } from "./targets.ts";
 export {
   type CombinationUncertainty,

@@ -12,19 +12,19 @@ import {
   type DecimalMark,
   inMetres,
   type NumberSense,
-  UNITS,
+  TABLE_UNITS,
   type Unit,
 } from "./numbers.ts";
-import { fileLine, WHOLE_FILE, warning } from "./problems.ts";
+import { WHOLE_FILE, warning } from "./problems.ts";
 import { absurdity, isPlausible } from "./targets.ts";
 
 /** A filled cell of a column of readings. */
 export interface LengthCell {
-  /** Physical line of the file. */
+  /** Its place, for messages. */
+  readonly where: string;
+  /** Physical line of the file, or row of the table. */
   readonly line: number;
   readonly columnIndex: number;
-  /** The column's heading. */
-  readonly column: string;
   /** The cell as it stands. */
   readonly text: string;
   readonly target: Target;
@@ -62,21 +62,16 @@ export function readLengths(
   cells: readonly LengthCell[],
   lookup: WingLookup,
   frame: CheckFrame,
+  statedMark?: DecimalMark,
 ): ReadLengths {
   const problems: Problem[] = [];
-  const marks = new Set(
-    cells.flatMap(({ number }) => (number.senses.length === 1 ? (number.senses[0]?.mark ?? []) : [])),
-  );
-  if (marks.size > 1)
+  const marks = marksOf(cells);
+  if (marks.size > 1 && statedMark === undefined)
     problems.push(
       note("Found decimal commas and decimal points in one file; each value was read on its own."),
     );
-  const mark = marks.size === 1 ? [...marks][0] : undefined;
-
-  const fits: Fits = (cell, readingM) => {
-    const expectedM = expectedReadingM(lookup, cell.target, frame) ?? Number.NaN;
-    return isPlausible(readingM, expectedM, frame.instrumentZeroM);
-  };
+  const mark = statedMark ?? oneMark(marks);
+  const fits = fitsPlan(lookup, frame);
   const unitless = cells.filter((cell) => cell.unit === undefined);
   const inferred = unitless.length === 0 ? undefined : inferUnit(unitless, mark, fits);
   if (unitless.length > 0) problems.push(unitProblem(inferred, unitless.length));
@@ -109,20 +104,58 @@ export function readLengths(
   return { readings, problems };
 }
 
+/** The decimal marks that cells show without doubt. */
+function marksOf(cells: readonly LengthCell[]): ReadonlySet<DecimalMark> {
+  return new Set(
+    cells.flatMap(({ number }) => (number.senses.length === 1 ? (number.senses[0]?.mark ?? []) : [])),
+  );
+}
+
+function oneMark(marks: ReadonlySet<DecimalMark>): DecimalMark | undefined {
+  return marks.size === 1 ? [...marks][0] : undefined;
+}
+
+function fitsPlan(lookup: WingLookup, frame: CheckFrame): Fits {
+  return (cell, readingM) => {
+    const expectedM = expectedReadingM(lookup, cell.target, frame) ?? Number.NaN;
+    return isPlausible(readingM, expectedM, frame.instrumentZeroM);
+  };
+}
+
+/** How the numbers of cells are written: their decimal mark, and the unit of those that name none. */
+export interface NumberHabits {
+  readonly mark: DecimalMark | undefined;
+  /** Cells without a unit of their own. */
+  readonly unitless: number;
+  /** The unit that fits the plan, and how many of them it fits. */
+  readonly inferred: InferredUnit | undefined;
+}
+
+/** What {@link readLengths} will take the numbers for, to show beforehand. */
+export function numberHabits(
+  cells: readonly LengthCell[],
+  lookup: WingLookup,
+  frame: CheckFrame,
+): NumberHabits {
+  const mark = oneMark(marksOf(cells));
+  const unitless = cells.filter((cell) => cell.unit === undefined);
+  return { mark, unitless: unitless.length, inferred: inferUnit(unitless, mark, fitsPlan(lookup, frame)) };
+}
+
 /** The senses of a cell that agree with the file's decimal mark, where the other cells settle it. */
 function sensesOf(cell: LengthCell, mark: DecimalMark | undefined): readonly NumberSense[] {
   const { senses } = cell.number;
   return mark === undefined || senses.length === 1 ? senses : senses.filter((sense) => sense.mark === mark);
 }
 
-interface InferredUnit {
+export interface InferredUnit {
   readonly unit: Unit;
   readonly fitting: number;
 }
 
 /**
- * The unit in which the values fit the plan's lengths. Units are factors of ten and more apart and a plausible
- * length is within a quarter, so one value fits one unit at most; `7.421` fits metres and, its point grouping
+ * The unit in which the values fit the plan's lengths. Units are factors of 2.5 and more apart and a plausible
+ * length is within a quarter, so one value fits one unit at most (on lines below 0.4 m nearly so: metric first); `7.421` fits metres and, its point grouping
  * thousands, millimetres: the same length.
  */
 function inferUnit(
@@ -132,8 +165,8 @@ function inferUnit(
 ): InferredUnit | undefined {
   const fitsIn = (cell: LengthCell, unit: Unit): boolean =>
     sensesOf(cell, mark).some(({ value }) => fits(cell, inMetres(value, unit)));
-  const fittingAny = cells.filter((cell) => UNITS.some((unit) => fitsIn(cell, unit))).length;
-  const [best] = UNITS.map((unit) => ({
+  const fittingAny = cells.filter((cell) => TABLE_UNITS.some((unit) => fitsIn(cell, unit))).length;
+  const [best] = TABLE_UNITS.map((unit) => ({
     unit,
     fitting: cells.filter((cell) => fitsIn(cell, unit)).length,
   })).sort((one, other) => other.fitting - one.fitting);
@@ -149,7 +182,7 @@ function unitProblem(inferred: InferredUnit | undefined, count: number): Problem
         `Write the unit into the heading, as in "left [${inferred.unit}]".`,
       )
     : note(
-        `Found ${count} readings without a unit, and no unit (mm, cm, m) makes them fit the plan; they are left out.`,
+        `Found ${count} readings without a unit, and no unit (mm, cm, m, in) makes them fit the plan; they are left out.`,
         'Write the unit into the heading, as in "left [mm]", and check that this is the plan of the wing that was read.',
       );
 }
@@ -177,7 +210,7 @@ function decimalsProblem(cell: LengthCell): Problem {
 }
 
 function at(cell: LengthCell, message: string, remedy: string): Problem {
-  return warning(fileLine(cell.line, cell.column), cell.target.id, message, remedy);
+  return warning(cell.where, cell.target.id, message, remedy);
 }
 
 function note(message: string, remedy = "Check a few values against what was read."): Problem {

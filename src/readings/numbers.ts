@@ -2,9 +2,14 @@
  * A length as somebody typed it into a cell: decimal comma or point, grouped thousands, perhaps with its unit.
  */
 
-export type Unit = "mm" | "cm" | "m";
-const PER_METRE: Readonly<Record<Unit, number>> = { mm: 1000, cm: 100, m: 1 };
+export type Unit = "mm" | "cm" | "m" | "in";
+/** An inch is 25.4 mm exactly (international yard and pound agreement of 1959). */
+const PER_METRE: Readonly<Record<Unit, number>> = { mm: 1000, cm: 100, m: 1, in: 1000 / 25.4 };
+/** The metric units, as readings are typed at the bench. */
 export const UNITS: readonly Unit[] = ["mm", "cm", "m"];
+/** Every unit a table may be in. */
+export const TABLE_UNITS: readonly Unit[] = [...UNITS, "in"];
+const INCHES: ReadonlySet<string> = new Set(["in", "inch", "inches", "zoll", "pouce", "pouces", '"']);
 
 export type DecimalMark = "," | ".";
 
@@ -36,8 +41,8 @@ export interface CellNumber {
  */
 export function readCellNumber(text: string): CellNumber | undefined {
   // NFKC turns no-break and thin spaces into plain ones and full-width digits into plain ones.
-  const match = /^([+-]?)(\d[\d.,'’ ]*?)(e[+-]?\d{1,2})?\s*(mm|cm|m)?$/iu.exec(
-    text.normalize("NFKC").replace("\u2212", "-").trim(),
+  const match = /^([+-]?)(\d[\d.,'’ ]*?)(e[+-]?\d{1,2})?\s*(mm|cm|m|in|inch|inches|zoll|pouces?|")?$/iu.exec(
+    text.normalize("NFKC").replace("\u2212", "-").replace(/″|''/gu, '"').trim(),
   );
   if (match === null) return undefined;
   const [, sign, digits = "", exponent, unit] = match;
@@ -46,8 +51,13 @@ export function readCellNumber(text: string): CellNumber | undefined {
   const scale = (sign === "-" ? -1 : 1) * (exponent === undefined ? 1 : Number(`1${exponent}`));
   return {
     senses: senses.map(({ value, mark }) => ({ value: value * scale, mark })),
-    unit: unit === undefined ? undefined : (unit.toLowerCase() as Unit),
+    unit: unit === undefined ? undefined : readUnit(unit),
   };
+}
+
+/** A number that needs no reading: a spreadsheet's own. */
+export function exactNumber(value: number): CellNumber {
+  return { senses: [{ value, mark: undefined }], unit: undefined };
 }
 
 /** A unit's name as a heading or a cell gives it. */
@@ -57,7 +67,7 @@ export function readUnit(text: string): Unit | undefined {
     .trim()
     .toLowerCase()
     .replace(/^[[(]|[\])]$/gu, "");
-  return UNITS.find((unit) => unit === name);
+  return UNITS.find((unit) => unit === name) ?? (INCHES.has(name) ? "in" : undefined);
 }
 
 function readDigits(digits: string, scientific: boolean): readonly NumberSense[] {

@@ -15,6 +15,8 @@ export interface CsvRecord {
   readonly line: number;
   /** Cells as they stand, quotes taken off; spaces belong to them (RFC 4180, section 2, rule 4). */
   readonly cells: readonly string[];
+  /** Cells that hold a number as such, not its text (from a spreadsheet); undefined at the others. */
+  readonly numbers?: readonly (number | undefined)[];
 }
 
 /** A line that starts with `#`, without that sign. */

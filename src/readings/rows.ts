@@ -7,7 +7,7 @@ import { unguardFormula } from "./formula-guard.ts";
 import type { Column, Role } from "./headings.ts";
 import type { LengthCell } from "./lengths.ts";
 import type { NameLookup } from "./names.ts";
-import { readCellNumber, readUnit, type Unit } from "./numbers.ts";
+import { exactNumber, readCellNumber, readUnit, type Unit } from "./numbers.ts";
 import { fileLine, warning } from "./problems.ts";
 import type { CsvRecord } from "./records.ts";
 import type { Table } from "./table.ts";
@@ -44,7 +44,11 @@ const NOTHING: ReadCells = { cells: [], problems: [] };
 const QUOTE_COMMAS = "Put numbers with a decimal comma into quotes, or save the table with semicolons.";
 
 /** A cell that says that nothing was read: empty, or a dash. */
-const isBlank = (text: string): boolean => /^\s*\p{Pd}?\s*$/u.test(text);
+export const isBlank = (text: string): boolean => /^\s*\p{Pd}?\s*$/u.test(text);
+
+function placeOf(table: Table, line: number, column: Column | undefined): string {
+  return table.placeOf?.(line, column) ?? fileLine(line, column?.title);
+}
 
 function filled({ table, record }: Row, ...roles: readonly Role[]): readonly Column[] {
   return table.columns.filter(
@@ -73,7 +77,7 @@ function readRow(row: Row, lookup: NameLookup): ReadCells {
 
   const reject = (column: Column | undefined, message: string, remedy: string): Problem => {
     const [name] = filled(row, "tab", "line", "name");
-    const where = fileLine(record.line, column?.title);
+    const where = placeOf(table, record.line, column);
     return warning(where, name && textOf(row, name), message, `${remedy} The row is left out.`);
   };
   if (surplus) {
@@ -134,7 +138,7 @@ const SIDE_WORDS: Readonly<Record<Side, readonly string[]>> = {
   right: ["right", "r", "rechts", "droite", "d"],
 };
 
-function readSide(text: string): Side | undefined {
+export function readSide(text: string): Side | undefined {
   const word = text.normalize("NFKC").toLowerCase();
   return SIDE_WORDS.left.includes(word) ? "left" : SIDE_WORDS.right.includes(word) ? "right" : undefined;
 }
@@ -153,23 +157,25 @@ function readValues(row: Row, values: readonly Column[], meaning: RowMeaning, lo
       // A name that is wrong on both sides is one mistake.
       const remedy = `${resolved.remedy} Its readings are left out.`;
       if (!nameReported)
-        problems.push(warning(fileLine(line, nameColumn.title), name, resolved.message, remedy));
+        problems.push(warning(placeOf(row.table, line, nameColumn), name, resolved.message, remedy));
       nameReported = true;
       continue;
     }
     const { target } = resolved;
     const text = textOf(row, column);
-    const number = readCellNumber(text);
+    const where = placeOf(row.table, line, column);
+    const exact = row.record.numbers?.[column.index];
+    const number = exact === undefined ? readCellNumber(text) : exactNumber(exact);
     if (number === undefined) {
       const message = `Found "${text}"; expected a length, such as 7421, 742.1 cm or 7,421 m.`;
       const remedy = "Correct the number. This reading is left out.";
-      problems.push(warning(fileLine(line, column.title), target.id, message, remedy));
+      problems.push(warning(where, target.id, message, remedy));
       continue;
     }
     cells.push({
+      where,
       line,
       columnIndex: column.index,
-      column: column.title,
       text,
       target,
       number,

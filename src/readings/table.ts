@@ -18,6 +18,8 @@ export interface Table {
   readonly before: readonly CsvRecord[];
   readonly comments: CsvRecords["comments"];
   readonly badQuotes: CsvRecords["badQuotes"];
+  /** Names a place in it, where the lines aren't those of a text file. */
+  readonly placeOf?: (line: number, column: Column | undefined) => string;
 }
 
 export type FoundTable =
@@ -55,7 +57,8 @@ export function findTable(text: string): FoundTable {
   return nearest ?? { ok: false, line: 1, headings: [], understood: 0, reason: "The file has no rows." };
 }
 
-function findHeader(delimiter: Delimiter, split: CsvRecords, skippedLines: number): FoundTable {
+/** The table whose header is the first of the records that makes one, or why none does. */
+export function findHeader(delimiter: Delimiter, split: CsvRecords, skippedLines: number): FoundTable {
   const { comments, badQuotes } = split;
   const records = split.records.filter((record) => record.line > skippedLines);
   let nearest: Extract<FoundTable, { ok: false }> | undefined;

@@ -9,10 +9,10 @@ export interface Run {
   readonly written: ReadonlyMap<string, string>;
 }
 
-/** Runs one command line on files given by name; `stdin` is what "-" reads. */
+/** Runs one command line on files given by name, as text or as bytes; `stdin` is what "-" reads. */
 export async function run(
   argv: readonly string[],
-  files: Readonly<Record<string, string>> = {},
+  files: Readonly<Record<string, string | Uint8Array>> = {},
   stdin = "",
 ): Promise<Run> {
   let out = "";
@@ -28,9 +28,14 @@ export async function run(
       err += text;
     },
     readFile: (path) => {
-      const text = files[path];
-      if (text === undefined) throw Object.assign(new Error("no such file"), { code: "ENOENT" });
-      return text;
+      const found = files[path];
+      if (found === undefined) throw Object.assign(new Error("no such file"), { code: "ENOENT" });
+      return typeof found === "string" ? found : new TextDecoder().decode(found);
+    },
+    readBytes: (path) => {
+      const found = files[path];
+      if (found === undefined) throw Object.assign(new Error("no such file"), { code: "ENOENT" });
+      return typeof found === "string" ? new TextEncoder().encode(found) : found;
     },
     readStdin: async () => stdin,
     writeFile: (path, text) => {

@@ -8,6 +8,7 @@ const COMMANDS = [
   "loops",
   "recheck",
   "order",
+  "columns",
   "build",
   "diff",
   "shape",

@@ -54,7 +54,7 @@ describe("a number in a cell", () => {
     "7,4,2",
     "7.421.5",
     "1,234.567,8",
-    "7421 in",
+    "7421 ft",
     "7421mmm",
     "#REF!",
     "=A1",
@@ -71,6 +71,9 @@ describe("a number in a cell", () => {
     ["7,4215 M", "m"],
     ["7421 MM", "mm"],
     ["7421㎜", "mm"],
+    ["292.2 in", "in"],
+    ['292.2"', "in"],
+    ["292,2 Zoll", "in"],
     ["7421", undefined],
   ])("%s has the unit %s", (text, unit) => {
     expect(readCellNumber(text)?.unit).toBe(unit);
@@ -78,11 +81,12 @@ describe("a number in a cell", () => {
 });
 
 it("a unit may stand in brackets", () => {
-  expect(["mm", " CM ", "[m]", "(mm)", "in", ""].map(readUnit)).toEqual([
+  expect(["mm", " CM ", "[m]", "(mm)", "[in]", "ft", ""].map(readUnit)).toEqual([
     "mm",
     "cm",
     "m",
     "mm",
+    "in",
     undefined,
     undefined,
   ]);

@@ -34,6 +34,8 @@ const corePackages = ["zod", "papaparse", "ml-matrix", "jstat", "culori", "d3-ar
 
 /** Packages that a single part of the core needs besides. */
 const extraPackages: Readonly<Record<string, readonly string[]>> = {
+  // Tables from spreadsheets: XLSX from its bytes, without page or Node.
+  readings: ["read-excel-file"],
   // A report's charts are drawn as text, without a page.
   record: ["d3-shape"],
 };
