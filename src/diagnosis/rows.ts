@@ -11,7 +11,7 @@ export function measuredValues(paths: readonly PathDeviation[]): number[] {
 }
 
 /** A path on the tolerance itself isn't beyond it; the last digits don't count [m]. */
-const SAME_LENGTH_M = 1e-7;
+export const SAME_LENGTH_M = 1e-7;
 
 /**
  * Means by `robustMean`, which one blunder hardly moves; the worst path shows the blunder. Of readings in whole millimetres such

@@ -1,4 +1,5 @@
 /** From the optimum of every number of changes to plans: which lines change how, what is left, and how much of the way that is. */
+import { SAME_LENGTH_M } from "../diagnosis/rows.ts";
 import type { Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
 import { loopChange } from "./line-loops.ts";
@@ -6,8 +7,6 @@ import type { LoopOptimum } from "./loop-optimum.ts";
 import type { PosedLoops } from "./loop-problem.ts";
 import type { LineLoops, LoopPlan } from "./model.ts";
 
-/** A path on the tolerance itself isn't beyond it; the last digits don't count [m]. */
-const SAME_LENGTH_M = 1e-7;
 /** An improvement below this share of the present cost isn't one. */
 const LEAST_GAIN = 1e-9;
 

@@ -1,6 +1,7 @@
 /** Why a path stays beyond the tolerance after a loop plan, and which line that points at, in words. */
+
 import type { Attribution } from "../diagnosis/attribution.ts";
-import { median } from "../diagnosis/rows.ts";
+import { median, SAME_LENGTH_M } from "../diagnosis/rows.ts";
 import { plainMm, shortOrLong } from "../diagnosis/wording.ts";
 import type { Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
@@ -50,8 +51,6 @@ export interface LimitQuestion {
   readonly attribution?: Attribution | undefined;
 }
 
-/** Figures on the tolerance itself are within it [m]. */
-const SAME_LENGTH_M = 1e-7;
 /** Siblings whose distances from the middle differ by less can't be told apart [m]. */
 const ALIKE_M = 0.001;
 

@@ -1,4 +1,5 @@
 /** What loops leave, row by row, before and after; from the report as it is and the report of a plan. */
+import { SAME_LENGTH_M } from "../../diagnosis/rows.ts";
 import { ROWS, type Row, type Wing } from "../../plan/model.ts";
 import type { BlockedLine, LoopReport, PathAfter, RowReserve } from "../../workshop/index.ts";
 import { counted } from "./format.ts";
@@ -17,9 +18,6 @@ export interface RowFigures {
   readonly rmsM: number;
   readonly beyond: number;
 }
-
-/** A path on the tolerance itself isn't beyond it; the last digits don't count [m]. */
-const SAME_LENGTH_M = 1e-7;
 
 function figures(paths: readonly PathAfter[], toleranceM: number): RowFigures {
   const values = paths.map(({ predictedM }) => predictedM);
