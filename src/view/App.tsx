@@ -9,7 +9,7 @@ import { useShortcuts, useUndo, useWide } from "./parts/hooks.ts";
 import { PathScale } from "./parts/scale.ts";
 import { Readout } from "./Readout.tsx";
 import { StageFrame } from "./StageFrame.tsx";
-import { app, useAnalysis } from "./state/app.ts";
+import { app, useAnalysis, useApp } from "./state/app.ts";
 import { NOTHING, SHOWN } from "./state/choices.ts";
 import { bringAsking } from "./state/recheck.ts";
 import { useScaleOf } from "./state/scale.ts";
@@ -18,6 +18,7 @@ import { isAnythingTried } from "./state/trials.ts";
 export function App() {
   const wide = useWide();
   const analysis = useAnalysis();
+  const pane = useApp(({ choices }) => choices.pane);
   const { scale } = useScaleOf("path");
   const [help, setHelp] = useState(false);
   const [over, setOver] = useState(false);
@@ -68,7 +69,7 @@ export function App() {
 
   return (
     <PathScale value={scale}>
-      <div className={styles.app} data-wide={wide} data-over={over || undefined} {...drag}>
+      <div className={styles.app} data-wide={wide} data-pane={pane} data-over={over || undefined} {...drag}>
         <Head onHelp={() => setHelp(true)} />
         <main className={styles.bench}>
           <StageFrame wide={wide} />

@@ -4,6 +4,7 @@ import type { Analysis } from "../diagnosis/model.ts";
 import styles from "./Head.module.css";
 import { type Fact, identityFacts, wingTitle } from "./model/identity.ts";
 import { bothDates } from "./model/workshop-recheck.ts";
+import { SpeechChoice } from "./parts/SpeechChoice.tsx";
 import { useAnalysis, useApp } from "./state/app.ts";
 import { WING_IDS, type WingId } from "./state/choices.ts";
 import { builtInName } from "./state/core.ts";
@@ -68,6 +69,9 @@ export function Head(props: { readonly onHelp: () => void }) {
             ))}
           </select>
         </label>
+        <span className={styles.speech}>
+          <SpeechChoice />
+        </span>
         <button type="button" className={styles.bring} onClick={() => choose({ pane: "files" })}>
           Bring a plan or readings
         </button>

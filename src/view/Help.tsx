@@ -1,6 +1,7 @@
 /** Keys and gestures, and where words come from; a dialog so that the keyboard stays inside. */
 import { useEffect, useRef } from "react";
 import styles from "./Help.module.css";
+import { SpeechChoice } from "./parts/SpeechChoice.tsx";
 
 const KEYS: readonly (readonly [string, string])[] = [
   ["1  2  3  4", "as specified, as measured, both, as tried"],
@@ -46,6 +47,9 @@ export function Help({ open, onClose }: { readonly open: boolean; readonly onClo
         Deviation is measured less specified: <span className="figures">−12 mm</span> means 12 mm short.
         Colours run from rust (short) through grey (as specified) to blue (long); a line without a reading is
         pale and dashed. Shape changes are drawn larger than they are; figures never are.
+      </p>
+      <p>
+        <SpeechChoice />
       </p>
       <p>The address in the browser’s bar holds all that you see; keep it or hand it on.</p>
     </dialog>

@@ -7,6 +7,8 @@ import { FindingsPane } from "./panes/FindingsPane.tsx";
 import { LimitsPane } from "./panes/LimitsPane.tsx";
 import { LinesPane } from "./panes/LinesPane.tsx";
 import { LoopsPane } from "./panes/LoopsPane.tsx";
+import { PlanPane } from "./panes/PlanPane.tsx";
+import { ReadPane } from "./panes/ReadPane.tsx";
 import { ReplacePane } from "./panes/ReplacePane.tsx";
 import { RowsPane } from "./panes/RowsPane.tsx";
 import { SpanPane } from "./panes/SpanPane.tsx";
@@ -16,6 +18,8 @@ import { useAnalysis, useApp } from "./state/app.ts";
 import { PANES, type Pane } from "./state/choices.ts";
 
 const LABEL: Readonly<Record<Pane, string>> = {
+  plan: "Plan",
+  read: "Read",
   findings: "Findings",
   limits: "Limits",
   span: "Span",
@@ -30,6 +34,9 @@ const LABEL: Readonly<Record<Pane, string>> = {
 
 /** Beside a wide stage the charts and the stage's controls are in sight anyway; the pane for them keeps the rigging. */
 const WIDE_PANES: readonly Pane[] = PANES.filter((pane) => pane !== "span");
+
+/** What a wing is brought, entered and edited with; it works without an analysis too. */
+const OWN_WAY: readonly Pane[] = ["plan", "read", "files"];
 
 export function PaneHolder({ wide }: { readonly wide: boolean }) {
   const analysis = useAnalysis();
@@ -80,13 +87,15 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
           </button>
         ))}
       </div>
-      {!wide && analysis !== undefined && pane !== "files" && pane !== "replace" ? (
+      {!wide && analysis !== undefined && !OWN_WAY.includes(pane) && pane !== "replace" ? (
         <Readout analysis={analysis} brief />
       ) : null}
       <div ref={body} className={styles.body} id="pane" role="tabpanel" aria-labelledby={`tab-${pane}`}>
         {pane === "files" ? <FilesPane /> : null}
+        {pane === "plan" ? <PlanPane /> : null}
+        {pane === "read" ? <ReadPane /> : null}
         {analysis === undefined ? (
-          pane === "files" ? null : (
+          OWN_WAY.includes(pane) ? null : (
             <p className={styles.wait}>
               {state === "failed"
                 ? "There is nothing to show here, as the calculation stopped. Files can still be brought and taken along."

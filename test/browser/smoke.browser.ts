@@ -9,9 +9,9 @@ describe("the app", () => {
     expect(await page.title()).toContain("Linewright");
     const canvas = page.locator("canvas").first();
     await canvas.waitFor({ state: "visible" });
-    const box = await canvas.boundingBox();
-    expect(box?.width).toBeGreaterThan(200);
-    expect(box?.height).toBeGreaterThan(200);
+    // A canvas begins at 300 by 150 and gets its room's size in the first frames.
+    await expect.poll(async () => (await canvas.boundingBox())?.height ?? 0).toBeGreaterThan(200);
+    expect((await canvas.boundingBox())?.width).toBeGreaterThan(200);
     const lost = await canvas.evaluate((element) =>
       (element as HTMLCanvasElement).getContext("webgl2")?.isContextLost(),
     );

@@ -19,6 +19,7 @@ export interface Layer {
 
 /** The core from bottom to top: each may import those before it. */
 const coreOrder = [
+  "words",
   "plan",
   "readings",
   "geometry",
@@ -34,6 +35,8 @@ const corePackages = ["zod", "papaparse", "ml-matrix", "jstat", "culori", "d3-ar
 
 /** Packages that a single part of the core needs besides. */
 const extraPackages: Readonly<Record<string, readonly string[]>> = {
+  // Messages in ICU MessageFormat.
+  words: ["intl-messageformat"],
   // Tables from spreadsheets: XLSX from its bytes, without page or Node.
   readings: ["read-excel-file"],
   // A report's charts are drawn as text, without a page.

@@ -13,6 +13,7 @@ import {
   NOTHING,
   PANES,
   type Picked,
+  PLAN_PARTS,
   SHOWN,
   STRIPS,
   WING_IDS,
@@ -32,6 +33,7 @@ export function formatAddress(choices: Choices): string {
   };
   if (choices.exaggeration !== INITIAL.exaggeration) put("shape", String(choices.exaggeration));
   if (choices.pane !== INITIAL.pane) put("pane", choices.pane);
+  if (choices.planPart !== INITIAL.planPart) put("plan", choices.planPart);
   if (choices.direction !== INITIAL.direction) put("from", choices.direction);
   if (choices.rows.size !== ROWS.length) put("rows", ROWS.filter((row) => choices.rows.has(row)).join(","));
   if (choices.sides.size !== SIDES.length)
@@ -150,6 +152,7 @@ export function parseAddress(address: string, wing: Choices["wing"] = INITIAL.wi
     sides: someOf(SIDES, fields.get("sides")),
     picked: pickedFrom(fields),
     pane: oneOf(PANES, fields.get("pane"), INITIAL.pane),
+    planPart: oneOf(PLAN_PARTS, fields.get("plan"), INITIAL.planPart),
     direction: oneOf(DIRECTIONS, fields.get("from"), INITIAL.direction),
     rangeM: rangeMm === undefined ? undefined : rangeMm / 1000,
     rigging: riggingFrom(fields),
@@ -171,6 +174,7 @@ export function isStep(from: Choices, to: Choices): boolean {
     from.wing !== to.wing ||
     from.shown !== to.shown ||
     from.pane !== to.pane ||
+    from.planPart !== to.planPart ||
     from.strip !== to.strip ||
     from.against !== to.against ||
     from.compare !== to.compare ||

@@ -35,6 +35,8 @@ export type Strip = "span" | "pairs" | "sides" | "rib";
 export const STRIPS: readonly Strip[] = ["span", "pairs", "sides", "rib"];
 
 export const PANES = [
+  "plan",
+  "read",
   "findings",
   "limits",
   "span",
@@ -47,6 +49,10 @@ export const PANES = [
   "files",
 ] as const;
 export type Pane = (typeof PANES)[number];
+
+/** What the pane of the plan shows: its cascade drawn, its tables to edit, or another plan that is being built. */
+export type PlanPart = "cascade" | "edit" | "build";
+export const PLAN_PARTS: readonly PlanPart[] = ["cascade", "edit", "build"];
 
 /** What a line's colour shows: the mean deviation of the paths through it, or the change put down to it alone. */
 export type ColouredBy = "path" | "line";
@@ -74,6 +80,7 @@ export interface Choices {
   readonly sides: ReadonlySet<Side>;
   readonly picked: Picked;
   readonly pane: Pane;
+  readonly planPart: PlanPart;
   readonly direction: DirectionName;
   /** Deviation at the ends of the colour scale [m]; undefined: as suits the readings. */
   readonly rangeM: number | undefined;
@@ -105,6 +112,7 @@ export const INITIAL: Choices = {
   sides: new Set(SIDES),
   picked: NOTHING,
   pane: "findings",
+  planPart: "cascade",
   direction: "overview",
   rangeM: undefined,
   rigging: AS_SPECIFIED,

@@ -80,6 +80,8 @@ export interface AppState {
   readonly takeSheet: (frame: SheetFrame) => void;
   readonly dropSheet: () => void;
   readonly again: () => void;
+  /** After a change of language or unit: what was found is put into words anew, and stays on the screen meanwhile. */
+  readonly sayAnew: () => void;
   /** Changes how the readings are judged, and judges anew. */
   readonly judge: (change: Partial<Omit<Judging, "applied">>) => void;
   /** Puts readings right; only on the user's word, given on sight of what changes. */
@@ -336,6 +338,10 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       again: () => {
         const document = get().document;
         if (document !== undefined) analyse(document);
+      },
+      sayAnew: () => {
+        const document = get().document;
+        if (document !== undefined) analyse(document, true);
       },
       judge: judgeBy,
       correct: (suspicion) => correctBy((applied) => [...applied, suspicion]),

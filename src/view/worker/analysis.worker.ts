@@ -6,8 +6,16 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import { openSession, type Session, type States, solveStates, statesAtTrim } from "../../diagnosis/states.ts";
 import type { WingModel } from "../../geometry/model.ts";
 import type { Wing } from "../../plan/model.ts";
+import { catalogueOf, speak, speech } from "../../words/index.ts";
 import { planLoops } from "../../workshop/index.ts";
-import type { AnalysisRequest, PlanRequest, SolveRequest, WorkerReply, WorkerRequest } from "./messages.ts";
+import type {
+  AnalysisRequest,
+  PlanRequest,
+  SolveRequest,
+  SpeechChoice,
+  WorkerReply,
+  WorkerRequest,
+} from "./messages.ts";
 
 /** Draws for how well the incidence is known: a 95 % bound then moves by about a hundredth of itself from seed to seed. */
 const DRAWS = 10_000;
@@ -108,10 +116,30 @@ function goOn(): void {
   if (still.length > 0) timer = setTimeout(goOn, 0);
 }
 
+/** Messages are taken in order, after the catalogue of the language that they are to be answered in. */
+let spoken: Promise<void> = Promise.resolve();
+
+async function speakAs({ language, ...rest }: SpeechChoice): Promise<void> {
+  if (language === speech().language && rest.locale === speech().locale && rest.unit === speech().unit)
+    return;
+  try {
+    speak({ language, ...rest, catalogue: await catalogueOf(language) });
+  } catch (fault) {
+    // Without the catalogue the figures come with English words.
+    console.warn(said(fault));
+  }
+}
+
 self.onmessage = ({ data }: MessageEvent<WorkerRequest>): void => {
+  spoken = spoken
+    .then(() => (data.kind === "analyse" ? speakAs(data.speech) : undefined))
+    .then(() => take(data));
+};
+
+function take(data: WorkerRequest): void {
   if (data.kind === "analyse") startAnalysis(data);
   else if (data.kind === "plan") plan(data);
   else solve(data);
   clearTimeout(timer);
   timer = setTimeout(goOn, QUIET_MS);
-};
+}

@@ -8,6 +8,7 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
+import { speech } from "../../words/index.ts";
 import type { LoopPlans } from "../../workshop/index.ts";
 import type { JudgingOptions, LoopQuestion, WorkerReply, WorkerRequest } from "./messages.ts";
 
@@ -161,7 +162,8 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
           answered(data.turn, (heard) => heard.onUnsolved(data.message));
       }
     };
-    post({ kind: "analyse", request, wing, check, options });
+    const { catalogue: _, ...spoken } = speech();
+    post({ kind: "analyse", request, wing, check, options, speech: spoken });
   };
 
   const solve: AnalysisClient["solve"] = (question, listener) => {

@@ -7,6 +7,7 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
+import type { Speech } from "../../words/index.ts";
 import type { LineLoops, LoopChoices, LoopPlans } from "../../workshop/index.ts";
 
 /** By what the readings are judged, and a check after the work, which is judged alike. */
@@ -19,6 +20,8 @@ export interface LoopQuestion {
   readonly loops: readonly LineLoops[];
   readonly choices: LoopChoices;
 }
+
+export type SpeechChoice = Omit<Speech, "catalogue">;
 
 /** Asks for the best loops for the wing that was analysed last, under the same request number. */
 export interface PlanRequest {
@@ -34,6 +37,8 @@ export interface AnalysisRequest {
   readonly wing: Wing;
   readonly check: Check | undefined;
   readonly options: JudgingOptions;
+  /** What sentences are to be in; the worker fetches the catalogue itself. */
+  readonly speech: SpeechChoice;
 }
 
 /** Asks for states of the wing that was analysed last, under the same request number. */

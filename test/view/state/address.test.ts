@@ -13,6 +13,7 @@ describe("the address", () => {
     sides: new Set(["left"]),
     picked: { kind: "line", key: "left:A1.2" },
     pane: "lines",
+    planPart: "edit",
     direction: "pilot",
     rangeM: 0.05,
     rigging: {

@@ -1,0 +1,3 @@
+export function ReadPane() {
+  return null;
+}

@@ -1,0 +1,3 @@
+export function BuildPart() {
+  return null;
+}

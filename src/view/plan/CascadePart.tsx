@@ -1,0 +1,3 @@
+export function CascadePart() {
+  return null;
+}

@@ -1,0 +1,3 @@
+export function EditPart() {
+  return null;
+}
