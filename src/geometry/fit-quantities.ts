@@ -1,12 +1,13 @@
 /** What the fit of the canopy may move, what is typical for it, and what the plan says outright. */
 import type { Row, Wing } from "../plan/model.ts";
 import { assumedSplit } from "./assumed-split.ts";
+import type { ParameterName, ParameterUnit } from "./model.ts";
 import type { Station } from "./stations.ts";
 
 /** One quantity of the fit, its prior and its bounds. */
 export interface Quantity {
   readonly name: QuantityName;
-  readonly unit: string;
+  readonly unit: ParameterUnit;
   readonly mean: number;
   readonly deviation: number;
   readonly lower: number;
@@ -15,23 +16,11 @@ export interface Quantity {
   readonly given: number | undefined;
 }
 
-export type QuantityName =
-  | "flat span"
-  | "projected over flat span"
-  | "arc exponent"
-  | "bank close to the tips"
-  | "planform exponent"
-  | "root chord"
-  | "flat area"
-  | "aspect ratio"
-  | "tip chord over root chord"
-  | "leading edge sweep"
-  | "tip twist"
-  | "carabiner behind leading edge"
-  | "height over carabiners"
-  | "rise above lower lines"
-  | "middle lines in that rise"
-  | `row ${Row} shift`;
+/** What may be moved; the other parameters follow from these. */
+export type QuantityName = Exclude<
+  ParameterName,
+  "tip chord" | "projected span" | "projected area" | "arch height" | "outermost rib"
+>;
 
 /** A published figure that isn't taken as it stands but held against the outline's own. */
 export interface Figure {
@@ -66,7 +55,7 @@ export function fitQuantities(wing: Wing, stations: readonly Station[]): Quantit
   const list: Quantity[] = [];
   const put = (
     name: QuantityName,
-    unit: string,
+    unit: ParameterUnit,
     mean: number,
     deviation: number,
     [lower, upper]: readonly [number, number],

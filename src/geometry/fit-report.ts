@@ -2,7 +2,7 @@
 import type { Quantity } from "./fit-quantities.ts";
 import { outlineOf, type Values } from "./fit-values.ts";
 import type { LeastSquares } from "./levenberg.ts";
-import type { FittedParameter } from "./model.ts";
+import type { FittedParameter, ParameterName, ParameterUnit } from "./model.ts";
 import { type OutlineParameters, outlineFigures } from "./outline.ts";
 
 /** Spans and chords are stated to the centimetre: what is reckoned from them is good to this share at best. */
@@ -26,8 +26,8 @@ export interface Solved {
 
 /** What follows from the quantities and is worth knowing with its deviation. */
 const DERIVED: readonly {
-  readonly name: string;
-  readonly unit: string;
+  readonly name: ParameterName;
+  readonly unit: ParameterUnit;
   readonly of: (outline: OutlineParameters) => number;
 }[] = [
   { name: "root chord", unit: "m", of: (outline) => outline.rootChordM },
@@ -51,8 +51,8 @@ export function parametersOf({ quantities, free, values, solution }: Solved): Fi
     return Math.sqrt(Math.max(0, variance));
   };
   const judged = (
-    name: string,
-    unit: string,
+    name: ParameterName,
+    unit: ParameterUnit,
     value: number,
     after: number,
     before: number,

@@ -85,11 +85,47 @@ export interface AttachedRib {
   }[];
 }
 
+/** Names in the program, the same in every language. */
+export type ParameterName =
+  | "flat span"
+  | "projected over flat span"
+  | "arc exponent"
+  | "bank close to the tips"
+  | "planform exponent"
+  | "root chord"
+  | "flat area"
+  | "aspect ratio"
+  | "tip chord over root chord"
+  | "leading edge sweep"
+  | "tip twist"
+  | "carabiner behind leading edge"
+  | "height over carabiners"
+  | "rise above lower lines"
+  | "middle lines in that rise"
+  | `row ${Row} shift`
+  | "tip chord"
+  | "projected span"
+  | "projected area"
+  | "arch height"
+  | "outermost rib";
+
+/** SI, or what a bare number is a share of. */
+export type ParameterUnit =
+  | ""
+  | "m"
+  | "m²"
+  | "rad"
+  | "of the tip's"
+  | "of the assumed"
+  | "root chords"
+  | "chords"
+  | "flat half-spans";
+
 /** One quantity of the fitted canopy. */
 export interface FittedParameter {
-  readonly name: string;
+  readonly name: ParameterName;
   readonly value: number;
-  readonly unit: string;
+  readonly unit: ParameterUnit;
   /** Given by the plan; determined by the plan's lengths and figures; or little more than a typical value. */
   readonly origin: "plan" | "fitted" | "assumed";
   /** Posterior standard deviation, in the value's unit; 0 where the plan gives the value. */

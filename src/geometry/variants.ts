@@ -9,11 +9,25 @@ import { profileChange } from "./profile.ts";
 import { solveWing, wingStructure } from "./solve.ts";
 import type { NetworkStructure } from "./structure.ts";
 
+/** Names in the program, the same in every language. */
+export type AssumptionName =
+  | "fabric stiffness"
+  | "bending stiffness"
+  | "load along the chord"
+  | "all-up weight";
+export type AssumptionEnd =
+  | `÷ ${number}`
+  | `× ${number}`
+  | "rearwards"
+  | "forwards"
+  | "lightest allowed"
+  | "heaviest allowed";
+
 /** An assumption taken to both ends of what is plausible. */
 export interface Assumption {
-  readonly name: string;
-  readonly low: string;
-  readonly high: string;
+  readonly name: AssumptionName;
+  readonly low: AssumptionEnd;
+  readonly high: AssumptionEnd;
   readonly lowModel: (model: WingModel, structure: NetworkStructure) => WingModel;
   readonly highModel: (model: WingModel, structure: NetworkStructure) => WingModel;
 }
@@ -124,9 +138,9 @@ export function assumptions(weightRangeN: { readonly min: number; readonly max: 
 
 /** What one assumption does to every rib's incidence change. */
 export interface Influence {
-  readonly name: string;
-  readonly low: string;
-  readonly high: string;
+  readonly name: AssumptionName;
+  readonly low: AssumptionEnd;
+  readonly high: AssumptionEnd;
   /** Incidence change with the assumption at its low and its high end less that of the model as it is, per rib [rad]. */
   readonly lowRad: readonly number[];
   readonly highRad: readonly number[];
