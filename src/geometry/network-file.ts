@@ -2,7 +2,9 @@
  * The file form of a bare network: nodes, members, supports, loads in any one consistent system of units.
  * What comes back is a `Network` with the ids to name its parts by, or the list of what is wrong.
  */
+
 import { type Parsed, parsedText } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import type { Network } from "./model.ts";
 import { type Complaints, hasErrors, newComplaints } from "./network-complaints.ts";
 import { addWeight, type Members, readMembers } from "./network-members.ts";
@@ -105,15 +107,15 @@ function checkHeld(nodes: Nodes, members: Members, complaints: Complaints): void
       complaints.warning(
         `nodes[${i}]`,
         nodes.ids[i],
-        "no member reaches this node",
-        "Leave it out, or join it.",
+        say("geometry.nodes.bare"),
+        say("geometry.nodes.bare.fix"),
       );
     } else {
       complaints.error(
         `nodes[${i}]`,
         nodes.ids[i],
-        "belongs to a part of the network that is held nowhere",
-        "Hold one of its nodes, or join it to the rest.",
+        say("geometry.nodes.adrift"),
+        say("geometry.nodes.adrift.fix"),
       );
     }
   }

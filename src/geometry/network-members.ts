@@ -1,4 +1,5 @@
 /** The members of a network file: what they join, how stiff and how long they are, what they weigh. */
+import { say } from "../words/index.ts";
 import type { Complaints } from "./network-complaints.ts";
 import type { Nodes } from "./network-nodes.ts";
 import type { FileMember, FileVector, NetworkFile, NetworkId } from "./network-schema.ts";
@@ -24,7 +25,8 @@ export function readMembers(file: NetworkFile, nodes: Nodes, complaints: Complai
     stiffness: new Float64Array(count),
     bars: new Uint8Array(count),
   };
-  if (count === 0) complaints.error("members", undefined, "there are no members", "List at least one.");
+  if (count === 0)
+    complaints.error("members", undefined, say("geometry.members.none"), say("geometry.members.none.fix"));
   for (const [m, entry] of file.members.entries()) {
     const memberId = entry.id ?? m;
     const where = `members[${m}]`;
@@ -34,8 +36,8 @@ export function readMembers(file: NetworkFile, nodes: Nodes, complaints: Complai
       complaints.error(
         where,
         memberId,
-        `the id "${key}" is taken by members[${taken.get(key)}] already`,
-        "Give every member an id of its own; a member without one is named by its place in the list, from 0.",
+        say("geometry.members.taken", { id: key, place: taken.get(key) ?? 0 }),
+        say("geometry.members.taken.fix"),
       );
     }
     taken.set(key, m);
@@ -48,12 +50,7 @@ export function readMembers(file: NetworkFile, nodes: Nodes, complaints: Complai
     const distance = distanceBetween(nodes.positions, ends[0], ends[1]);
     members.unstretched[m] = readUnstretched(entry, distance, stiffness, where, memberId, complaints) ?? 0;
     if (members.bars[m] === 1 && distance === 0) {
-      complaints.error(
-        where,
-        memberId,
-        "is a bar whose two ends start at the same point",
-        "Set its nodes apart.",
-      );
+      complaints.error(where, memberId, say("geometry.members.point"), say("geometry.members.point.fix"));
     }
   }
   return members;
@@ -73,8 +70,8 @@ function readEnds(
     complaints.error(
       where,
       memberId,
-      entry.nodes === undefined ? "doesn't say which two nodes it joins" : 'has both "nodes" and "from"/"to"',
-      'Give "nodes": [a, b], or "from" and "to".',
+      entry.nodes === undefined ? say("geometry.members.ends") : say("geometry.members.ends.both"),
+      say("geometry.members.ends.fix"),
     );
     return undefined;
   }
@@ -82,19 +79,19 @@ function readEnds(
   const ends = named.map((name) => {
     const node = nodes.index.get(String(name));
     if (node === undefined) {
-      complaints.error(
-        where,
-        memberId,
-        `joins a node "${name}" that isn't listed`,
-        'Name a node of "nodes".',
-      );
+      complaints.error(where, memberId, say("geometry.members.node", { id: name }), say("geometry.node.fix"));
     }
     return node;
   });
   const [a, b] = ends;
   if (a === undefined || b === undefined) return undefined;
   if (a === b) {
-    complaints.error(where, memberId, `joins node "${named[0]}" to itself`, "Name two different nodes.");
+    complaints.error(
+      where,
+      memberId,
+      say("geometry.members.itself", { id: named[0] }),
+      say("geometry.members.itself.fix"),
+    );
     return undefined;
   }
   return [a, b];
@@ -112,8 +109,8 @@ function readStiffness(
     complaints.error(
       where,
       memberId,
-      forms.length > 1 ? "gives its stiffness in more than one way" : "gives no full stiffness",
-      'Give "EA", or both "E" and "A", and nothing else.',
+      forms.length > 1 ? say("geometry.members.stiffness.many") : say("geometry.members.stiffness.none"),
+      say("geometry.members.stiffness.form"),
     );
     return undefined;
   }
@@ -122,8 +119,8 @@ function readStiffness(
     complaints.error(
       where,
       memberId,
-      `has a stiffness EA of ${stiffness}`,
-      "EA must be above zero, and finite.",
+      say("geometry.members.stiffness.value", { value: stiffness }),
+      say("geometry.members.stiffness.fix"),
     );
     return undefined;
   }
@@ -145,8 +142,8 @@ function readUnstretched(
     complaints.error(
       where,
       memberId,
-      "gives its unstretched length in more than one way",
-      'Give one of "unstretched", "unstretchedLength", "L0", "pretension".',
+      say("geometry.members.length.many"),
+      say("geometry.members.length.form"),
     );
     return undefined;
   }
@@ -156,8 +153,8 @@ function readUnstretched(
       complaints.error(
         where,
         memberId,
-        `has a pretension of ${entry.pretension}`,
-        "A line's pretension is zero or above; a bar's lies above -EA.",
+        say("geometry.members.pretension", { value: entry.pretension }),
+        say("geometry.members.pretension.fix"),
       );
       return undefined;
     }
@@ -169,9 +166,9 @@ function readUnstretched(
       where,
       memberId,
       lengths.length > 0
-        ? `has an unstretched length of ${length}`
-        : "has no unstretched length, and its two ends start at the same point",
-      "The unstretched length must be above zero.",
+        ? say("geometry.members.length.value", { value: length })
+        : say("geometry.members.length.none"),
+      say("geometry.members.length.fix"),
     );
     return undefined;
   }
@@ -195,8 +192,8 @@ export function addWeight(file: NetworkFile, nodes: Nodes, members: Members, com
     complaints.error(
       "gravity",
       undefined,
-      `has ${given.length} components`,
-      "Give one number for each direction.",
+      say("geometry.gravity.components", { count: given.length }),
+      say("geometry.components.fix"),
     );
     return;
   }
@@ -206,9 +203,19 @@ export function addWeight(file: NetworkFile, nodes: Nodes, members: Members, com
     const where = `members[${m}]`;
     const memberId = members.ids[m];
     if (massPerLength !== undefined && weightPerLength !== undefined) {
-      complaints.error(where, memberId, "has both a mass and a weight per length", "Give one of them.");
+      complaints.error(
+        where,
+        memberId,
+        say("geometry.members.mass.both"),
+        say("geometry.members.mass.both.fix"),
+      );
     } else if (massPerLength !== undefined && acceleration === undefined) {
-      complaints.error(where, memberId, "has a mass per length, but the file no gravity", 'Add "gravity".');
+      complaints.error(
+        where,
+        memberId,
+        say("geometry.members.mass.gravity"),
+        say("geometry.members.mass.gravity.fix"),
+      );
     }
     const perLength = weightPerLength ?? (massPerLength ?? 0) * (acceleration ?? 0);
     const half = (perLength * (members.unstretched[m] as number)) / 2;

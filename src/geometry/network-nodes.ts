@@ -1,4 +1,5 @@
 /** The nodes of a network file: places, supports, loads. */
+import { say } from "../words/index.ts";
 import type { Complaints } from "./network-complaints.ts";
 import type { FileFixed, FileVector, NetworkFile, NetworkId } from "./network-schema.ts";
 
@@ -29,7 +30,8 @@ export function readNodes(file: NetworkFile, complaints: Complaints): Nodes {
   const fixed = new Uint8Array(3 * count);
   const loads = new Float64Array(3 * count);
   const nodes: Nodes = { dimensions, ids, index, positions, fixed, loads };
-  if (count === 0) complaints.error("nodes", undefined, "there are no nodes", "List at least two.");
+  if (count === 0)
+    complaints.error("nodes", undefined, say("geometry.nodes.none"), say("geometry.nodes.none.fix"));
   for (const [i, node] of file.nodes.entries()) {
     const position = given[i] as FileVector;
     const nodeId = (Array.isArray(node) ? undefined : node.id) ?? i;
@@ -39,18 +41,13 @@ export function readNodes(file: NetworkFile, complaints: Complaints): Nodes {
       complaints.error(
         `nodes[${i}]`,
         nodeId,
-        `the id "${key}" is taken by nodes[${index.get(key)}] already`,
-        "Give every node an id of its own; a node without one is named by its place in the list, from 0.",
+        say("geometry.nodes.taken", { id: key, place: index.get(key) ?? 0 }),
+        say("geometry.nodes.taken.fix"),
       );
     }
     index.set(key, i);
     if (position.length !== dimensions) {
-      complaints.error(
-        `nodes[${i}]`,
-        nodeId,
-        "has two coordinates where others have three",
-        "Give all positions two numbers (a plane network) or all three.",
-      );
+      complaints.error(`nodes[${i}]`, nodeId, say("geometry.nodes.plane"), say("geometry.nodes.plane.fix"));
     }
     positions.set(position, 3 * i);
     if (Array.isArray(node)) continue;
@@ -70,8 +67,8 @@ function hold(nodes: Nodes, node: number, how: FileFixed, where: string, complai
       complaints.error(
         where,
         nodes.ids[node],
-        `has ${flags.length} flags in a network of ${nodes.dimensions} dimensions`,
-        "Give one true or false for each direction.",
+        say("geometry.nodes.flags", { count: flags.length, dimensions: nodes.dimensions }),
+        say("geometry.nodes.flags.fix"),
       );
     }
   } else flags = DIRECTIONS.map((direction) => (how as string[]).includes(direction));
@@ -83,8 +80,8 @@ function load(nodes: Nodes, node: number, force: FileVector, where: string, comp
     complaints.error(
       where,
       nodes.ids[node],
-      `has ${force.length} components in a network of ${nodes.dimensions} dimensions`,
-      "Give one number for each direction.",
+      say("geometry.nodes.components", { count: force.length, dimensions: nodes.dimensions }),
+      say("geometry.components.fix"),
     );
     return;
   }
@@ -100,18 +97,13 @@ export function addSupports(file: NetworkFile, nodes: Nodes, complaints: Complai
     const node = nodes.index.get(String(name));
     const where = `supports[${i}]`;
     if (node === undefined) {
-      complaints.error(where, name, `holds a node "${name}" that isn't listed`, 'Name a node of "nodes".');
+      complaints.error(where, name, say("geometry.nodes.held", { id: name }), say("geometry.node.fix"));
       continue;
     }
     hold(nodes, node, (typeof entry === "object" ? entry.fixed : undefined) ?? true, where, complaints);
   }
   if (!nodes.fixed.includes(1)) {
-    complaints.error(
-      "supports",
-      undefined,
-      "no node is held",
-      'Hold at least one: "fixed" on a node, or "supports".',
-    );
+    complaints.error("supports", undefined, say("geometry.nodes.loose"), say("geometry.nodes.loose.fix"));
   }
   // A plane network stays in its plane; that alone doesn't count as a support.
   if (nodes.dimensions === 2) for (let i = 2; i < nodes.fixed.length; i += 3) nodes.fixed[i] = 1;
@@ -126,7 +118,7 @@ export function addLoads(file: NetworkFile, nodes: Nodes, complaints: Complaints
   for (const { where, name, force } of entries) {
     const node = nodes.index.get(String(name));
     if (node === undefined) {
-      complaints.error(where, name, `acts on a node "${name}" that isn't listed`, 'Name a node of "nodes".');
+      complaints.error(where, name, say("geometry.nodes.acted", { id: name }), say("geometry.node.fix"));
     } else load(nodes, node, force, where, complaints);
   }
 }

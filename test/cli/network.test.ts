@@ -153,7 +153,7 @@ describe("linewright network", () => {
     [
       "an unknown node",
       (n) => ({ ...n, members: [{ nodes: ["west", "north"], EA: 1 }] }),
-      /"north" that isn't listed/,
+      /"north" that isn’t listed/,
     ],
     [
       "two nodes of one name",
@@ -240,7 +240,7 @@ describe("linewright network", () => {
     [
       "a load on an unknown node",
       (n) => ({ ...n, loads: { north: [0, 0, 1] } }),
-      /"north" that isn't listed/,
+      /"north" that isn’t listed/,
     ],
     [
       "a load with too few components",
