@@ -2,6 +2,7 @@
  * Lines without a length: a printed sheet often has the totals alone. What the totals leave open is split by a typical
  * cascade; the lines at the tabs take the exact rest, so that every stated total comes out as stated.
  */
+import { say } from "../words/index.ts";
 import { type Cascade, cascadeOf, tabsAbove } from "./cascade.ts";
 import type { Problem } from "./model.ts";
 import type {
@@ -135,8 +136,12 @@ function lengthOf(
       "error",
       `${place.where}.lines[${index}].lengthMm`,
       id,
-      `${called(place, "line", id)} has no length, and ${untold.length === 1 ? "tab" : "tabs"} ${listed(untold)} above it no total (pathMm); the one or the other was expected.`,
-      `Add lengthMm to line ${id}, or pathMm to every tab above it.`,
+      say("plan.line.no-length", {
+        name: called(place, "line", id),
+        count: untold.length,
+        tabs: listed(untold),
+      }),
+      say("plan.line.no-length.fix", { id }),
     );
   }
   const rests: Rest[] = [];
@@ -154,13 +159,21 @@ function lengthOf(
   if (lengthMm >= SHORTEST_MM && lengthMm <= LONGEST_MM) return tidy(lengthMm);
   const cause = exact[0] ?? least;
   const tab = cascade.tabs.get(cause.tabId);
-  const known = cause.givenIds.length === 0 ? "" : ` with ${listed(cause.givenIds)} as they are`;
+  const given = { count: cause.givenIds.length, given: listed(cause.givenIds) };
   return problem(
     "error",
     `${place.where}.tabs[${tab?.index ?? 0}].pathMm`,
     cause.tabId,
-    `${called(place, "tab", cause.tabId)} states a total of ${millimetres(cause.statedMm)}; that leaves ${millimetres(lengthMm)} for line ${id}, which has no length of its own${known}. Between ${SHORTEST_MM} mm and ${LONGEST_MM} mm was expected.`,
-    `Check pathMm of tab ${cause.tabId}${cause.givenIds.length === 0 ? "" : `, the lengths of ${listed(cause.givenIds)}`} and where totals begin (reference.from), or give the length of line ${id}.`,
+    say("plan.total.leaves", {
+      ...given,
+      name: called(place, "tab", cause.tabId),
+      total: millimetres(cause.statedMm),
+      left: millimetres(lengthMm),
+      id,
+      shortest: millimetres(SHORTEST_MM),
+      longest: millimetres(LONGEST_MM),
+    }),
+    say("plan.total.leaves.fix", { ...given, tab: cause.tabId, id }),
   );
 }
 
@@ -218,15 +231,14 @@ export function assumedWarning(completed: CompletedPlan): readonly Problem[] {
   if (found.length === 0) return [];
   const all = halves.reduce((sum, { half }) => sum + half.lines.length, 0);
   const names = listed([...new Set(found.map((line) => line.id))]);
-  const have = found.length === 1 ? "has" : "have";
   const where = completed.halves.size === 1 ? ([...completed.halves.keys()][0] as string) : "sides";
   return [
     problem(
       "warning",
       `${where}.lines`,
       undefined,
-      `${found.length} of ${all} lines ${have} no length in the plan (${names}): inferred from the totals above by a typical cascade. Totals stay exact; how they are divided is assumed.`,
-      "Give lengthMm where you know it. Until then a reading of such a line on its own can't be compared with the plan.",
+      say("plan.lengths.assumed", { count: found.length, all, names }),
+      say("plan.lengths.assumed.fix"),
     ),
   ];
 }

@@ -2,6 +2,7 @@
  * JSON text with positions. `JSON.parse` of the several browsers words its errors differently, mostly without a
  * line, and silently keeps the last of two equal keys; someone who wrote a plan by hand needs to be told where.
  */
+import { say } from "../words/index.ts";
 import type { Parsed, Problem } from "./model.ts";
 import { formatPath } from "./problems.ts";
 
@@ -53,37 +54,36 @@ function scan(text: string): Scan {
     throw new SyntaxFault(where, message);
   };
   const found = (): string => {
-    if (at >= text.length) return "the end of the text";
+    if (at >= text.length) return say("plan.json.end");
     const char = String.fromCodePoint(text.codePointAt(at) ?? 0);
-    return char === "\n" || char === "\r" ? "the end of the line" : `"${char}"`;
+    return char === "\n" || char === "\r" ? say("plan.json.end-of-line") : `"${char}"`;
   };
   const blank = (): void => {
     while (at < text.length && " \t\n\r".includes(text.charAt(at))) at++;
-    if (text.startsWith("//", at) || text.startsWith("/*", at)) fail("a comment; JSON has none");
+    if (text.startsWith("//", at) || text.startsWith("/*", at)) fail(say("plan.json.comment"));
   };
   const string = (): string => {
     const start = at++;
     for (;;) {
       const char = text.charAt(at);
       if (char === '"') break;
-      if (char === "" || char === "\n" || char === "\r")
-        fail("a text that isn't closed by a quotation mark", start);
-      if (char < " ") fail("a control character within a text; write it as \\u00…");
+      if (char === "" || char === "\n" || char === "\r") fail(say("plan.json.open-text"), start);
+      if (char < " ") fail(say("plan.json.control"));
       if (char !== "\\") at++;
       else if (/^\\(["\\/bfnrt]|u[0-9a-fA-F]{4})/.test(text.slice(at, at + 6)))
         at += text.charAt(at + 1) === "u" ? 6 : 2;
-      else fail("a backslash that begins no known escape; write \\\\ for a backslash");
+      else fail(say("plan.json.backslash"));
     }
     at++;
     return JSON.parse(text.slice(start, at)) as string;
   };
   const scalar = (): void => {
     const token = /^[^\s,:[\]{}"]+/.exec(text.slice(at, at + 80))?.[0];
-    if (token === undefined) return void fail(`${found()} where a value was expected`);
+    if (token === undefined) return void fail(say("plan.json.no-value", { found: found() }));
     if (/^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/.test(token) || /^(true|false|null)$/.test(token))
       at += token.length;
-    else if (/^[-+]?\d*,?\.?\d/.test(token)) fail(`"${token}", which is no number as JSON writes it`);
-    else fail(`"${token}" where a value was expected; a text stands in double quotation marks`);
+    else if (/^[-+]?\d*,?\.?\d/.test(token)) fail(say("plan.json.number", { token }));
+    else fail(say("plan.json.bare-text", { token }));
   };
   const members = (close: string, one: (index: number) => void): void => {
     at++;
@@ -93,28 +93,28 @@ function scan(text: string): Scan {
       one(index);
       blank();
       const char = text.charAt(at);
-      if (char !== "," && char !== close) fail(`${found()} where "," or "${close}" was expected`);
+      if (char !== "," && char !== close) fail(say("plan.json.no-comma", { found: found(), close }));
       const comma = at++;
       if (char === close) return;
       blank();
-      if (text.charAt(at) === close) fail(`a comma before "${close}"`, comma);
+      if (text.charAt(at) === close) fail(say("plan.json.comma", { close }), comma);
     }
   };
   const value = (path: readonly PropertyKey[]): void => {
     blank();
-    if (path.length > DEEPEST) fail(`more than ${DEEPEST} objects and lists within each other`);
+    if (path.length > DEEPEST) fail(say("plan.json.deep", { most: DEEPEST }));
     offsets.set(formatPath(path), at);
     const char = text.charAt(at);
     if (char === "{") {
       const keys = new Set<string>();
       members("}", () => {
-        if (text.charAt(at) !== '"') fail(`${found()} where a key in double quotation marks was expected`);
+        if (text.charAt(at) !== '"') fail(say("plan.json.no-key", { found: found() }));
         const start = at;
         const key = string();
         if (keys.has(key)) doubled.push({ path: formatPath([...path, key]), at: start });
         keys.add(key);
         blank();
-        if (text.charAt(at) !== ":") fail(`${found()} where ":" was expected after the key "${key}"`);
+        if (text.charAt(at) !== ":") fail(say("plan.json.no-colon", { found: found(), key }));
         at++;
         value([...path, key]);
       });
@@ -126,7 +126,7 @@ function scan(text: string): Scan {
   try {
     value([]);
     blank();
-    if (at < text.length) fail(`${found()} after the end of the JSON value`);
+    if (at < text.length) fail(say("plan.json.after", { found: found() }));
     return { offsets, doubled, fault: undefined };
   } catch (error) {
     if (error instanceof SyntaxFault)
@@ -143,17 +143,17 @@ export function parseJsonText(text: string): Parsed<JsonText> {
   const clean = text.startsWith("\uFEFF") ? text.slice(1) : text;
   const place = (at: number): string => {
     const { line, column } = lineAndColumn(clean, at);
-    return `line ${line}, column ${column}`;
+    return say("plan.json.place", { line, column });
   };
   if (clean.trim() === "") {
-    const message = "The text is empty; a JSON object was expected.";
+    const message = say("plan.json.empty");
     return failed([
       {
         severity: "error",
-        where: "line 1, column 1",
+        where: say("plan.json.place", { line: 1, column: 1 }),
         subject: undefined,
         message,
-        remedy: "Choose the right file.",
+        remedy: say("plan.json.empty.fix"),
       },
     ]);
   }
@@ -164,8 +164,8 @@ export function parseJsonText(text: string): Parsed<JsonText> {
         severity: "error",
         where: place(fault.at),
         subject: undefined,
-        message: `This isn't JSON: found ${fault.message}.`,
-        remedy: "Mend the text at this place; an editor that knows JSON shows it.",
+        message: say("plan.json.broken", { found: fault.message }),
+        remedy: say("plan.json.broken.fix"),
       },
     ]);
   }
@@ -173,10 +173,10 @@ export function parseJsonText(text: string): Parsed<JsonText> {
     return failed(
       doubled.map(({ path, at }) => ({
         severity: "error",
-        where: `${path} (${place(at)})`,
+        where: say("plan.json.at", { path, place: place(at) }),
         subject: undefined,
-        message: `The key ${path} stands twice in the same object; once was expected.`,
-        remedy: "Keep the one that holds and remove the other.",
+        message: say("plan.json.twice", { path }),
+        remedy: say("plan.json.twice.fix"),
       })),
     );
   }

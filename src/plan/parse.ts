@@ -1,4 +1,5 @@
 /** Reading a plan file: shape, then meaning, then the wing. */
+import { say } from "../words/index.ts";
 import { wingFromPlan } from "./build.ts";
 import { parseJsonText } from "./json-text.ts";
 import type { Parsed, Problem, Wing } from "./model.ts";
@@ -14,8 +15,8 @@ function headProblem(input: object): Problem | undefined {
       severity: "error",
       where: "format",
       subject: undefined,
-      message: `The file says that it is ${JSON.stringify(format)}; a plan file says "${PLAN_FORMAT}".`,
-      remedy: "Choose the plan file, or import this one where its kind belongs.",
+      message: say("plan.format", { found: JSON.stringify(format), expected: PLAN_FORMAT }),
+      remedy: say("plan.format.fix"),
     };
   }
   if (typeof version === "number" && !PLAN_VERSIONS.includes(version)) {
@@ -23,9 +24,8 @@ function headProblem(input: object): Problem | undefined {
       severity: "error",
       where: "version",
       subject: undefined,
-      message: `The plan is of version ${version}; understood: ${PLAN_VERSIONS.join(", ")}.`,
-      remedy:
-        "Open it with the program that wrote it and save it in an understood version, or update this program.",
+      message: say("plan.version", { found: version, known: PLAN_VERSIONS.join(", ") }),
+      remedy: say("plan.version.fix"),
     };
   }
   return undefined;

@@ -1,5 +1,7 @@
 /** Sentences for what a zod schema finds wrong: where, what was found, what was expected, what to do. */
+
 import type * as z from "zod";
+import { type Key, listed, say, speech } from "../words/index.ts";
 import { type JsonSchema, jsonSchemaOf } from "./json-schema.ts";
 import type { Problem } from "./model.ts";
 
@@ -7,11 +9,11 @@ type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
 
 /** Where a problem of the whole file is. */
-const WHOLE_FILE = "the whole file";
+const wholeFile = (): string => say("plan.shape.file");
 
-/** A path as people write it: `sides.left.lines[3].hangsOn`; "the whole file" for the root. */
+/** A path as people write it: `sides.left.lines[3].hangsOn`; say("plan.shape.file") for the root. */
 export function formatPath(path: Path): string {
-  if (path.length === 0) return WHOLE_FILE;
+  if (path.length === 0) return wholeFile();
   return path.reduce<string>((text, step) => {
     if (typeof step === "number") return `${text}[${step}]`;
     return text === "" ? String(step) : `${text}.${String(step)}`;
@@ -28,22 +30,22 @@ function valueAt(input: unknown, path: Path): unknown {
 
 /** What stands there, short enough for a sentence. */
 function shown(value: unknown): string {
-  if (value === undefined) return "nothing";
+  if (value === undefined) return say("plan.shape.nothing");
   if (value === null) return "null";
-  if (Array.isArray(value)) return value.length === 0 ? "an empty list" : "a list";
-  if (typeof value === "object") return "an object";
+  if (Array.isArray(value)) return value.length === 0 ? say("plan.shape.empty-list") : say("plan.shape.list");
+  if (typeof value === "object") return say("plan.shape.object");
   const text = JSON.stringify(value) ?? String(value);
   return text.length > 60 ? `${text.slice(0, 57)}…` : text;
 }
 
-const TYPE_NAMES: Readonly<Record<string, string>> = {
-  number: "a number",
-  int: "a whole number",
-  string: "a text in quotation marks",
-  boolean: "true or false",
-  array: "a list",
-  object: "an object",
-  record: "an object",
+const TYPE_NAMES: Readonly<Record<string, Key>> = {
+  number: "plan.shape.number",
+  int: "plan.shape.whole",
+  string: "plan.shape.text",
+  boolean: "plan.shape.boolean",
+  array: "plan.shape.list",
+  object: "plan.shape.object",
+  record: "plan.shape.object",
 };
 
 /** Id of the innermost line, tab, material … that a path leads through: what a person would call it. */
@@ -84,11 +86,13 @@ const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text
 function limitText(issue: Extract<Issue, { code: "too_small" | "too_big" }>): string {
   const small = issue.code === "too_small";
   const limit = small ? issue.minimum : issue.maximum;
-  if (issue.origin === "array")
-    return `${small ? "at least" : "at most"} ${limit} ${limit === 1 ? "entry" : "entries"}`;
+  const size = { limit: String(limit), count: Number(limit), way: small ? "least" : "most" };
+  if (issue.origin === "array") return say("plan.shape.entries", size);
   if (issue.origin === "string") return issue.message;
-  if (small) return issue.inclusive === false ? `a number above ${limit}` : `at least ${limit}`;
-  return issue.inclusive === false ? `a number below ${limit}` : `at most ${limit}`;
+  return say(issue.inclusive === false ? "plan.shape.beyond" : "plan.shape.bound", {
+    limit: size.limit,
+    way: size.way,
+  });
 }
 
 /** Of a union's branches, the one that the input was most likely meant as: fewest faults on its own level. */
@@ -119,16 +123,21 @@ export function problemsFromIssues(
     described ??= jsonSchemaOf(schema);
     return schemasAt(described, path);
   };
+  /** What the schema says of a field; schemas are in English alone. */
   const meaning = (path: Path): string | undefined =>
     nodesAt(path)
       .map((node) => node.description)
-      .find((text): text is string => typeof text === "string");
+      .find((text): text is string => typeof text === "string" && speech().language === "en");
 
   const one = (issue: Issue, base: Path): readonly Problem[] => {
     const path = [...base, ...issue.path];
     const last = path[path.length - 1];
     const field =
-      last === undefined ? "the file" : typeof last === "number" ? formatPath(path.slice(-2)) : String(last);
+      last === undefined
+        ? say("plan.shape.the-file")
+        : typeof last === "number"
+          ? formatPath(path.slice(-2))
+          : String(last);
     const found = valueAt(input, path);
     const means = meaning(path);
     const problem = (where: Path, message: string, remedy: string): Problem => ({
@@ -140,8 +149,8 @@ export function problemsFromIssues(
     });
     const give =
       means === undefined || path.length === 0
-        ? `Correct ${field}.`
-        : `Correct ${field}: ${lowerFirst(means)}.`;
+        ? say("plan.shape.correct", { field })
+        : say("plan.shape.correct-to", { field, means: lowerFirst(means) });
     switch (issue.code) {
       case "unrecognized_keys": {
         const known = [
@@ -152,8 +161,14 @@ export function problemsFromIssues(
         return issue.keys.map((key) =>
           problem(
             [...path, key],
-            `The key "${key}" isn't known here${known.length > 0 ? `; expected are ${known.join(", ")}` : ""}.`,
-            `Correct its spelling or remove it${means !== undefined && typeof last === "string" ? ` (${field}: ${lowerFirst(means)})` : ""}.`,
+            say("plan.shape.unknown-key", {
+              key,
+              count: known.length,
+              known: known.join(", "),
+            }),
+            means !== undefined && typeof last === "string"
+              ? say("plan.shape.unknown-key.in", { field, means: lowerFirst(means) })
+              : say("plan.shape.unknown-key.fix"),
           ),
         );
       }
@@ -161,12 +176,16 @@ export function problemsFromIssues(
         if (issue.errors.length > 0 && typeof found === "object" && found !== null) {
           return likeliestBranch(issue.errors).flatMap((inner) => one(inner, path));
         }
-        return [problem(path, missingOr(field, found, "one of the forms that this field takes"), give)];
+        return [problem(path, missingOr(field, found, say("plan.shape.some-form")), give)];
       case "invalid_type": {
-        const expected = TYPE_NAMES[issue.expected] ?? issue.expected;
+        const name = TYPE_NAMES[issue.expected];
+        const expected = name === undefined ? issue.expected : say(name);
         if (found === undefined && path.length > 0) {
-          const remedy = means === undefined ? `Add ${field}.` : `Add ${field}: ${lowerFirst(means)}.`;
-          return [problem(path, `${field} is missing; ${expected} was expected.`, remedy)];
+          const remedy =
+            means === undefined
+              ? say("plan.shape.add", { field })
+              : say("plan.shape.add-as", { field, means: lowerFirst(means) });
+          return [problem(path, say("plan.shape.missing", { field, expected }), remedy)];
         }
         return [problem(path, missingOr(field, found, expected), give)];
       }
@@ -174,7 +193,14 @@ export function problemsFromIssues(
         return [
           problem(
             path,
-            missingOr(field, found, issue.values.map((value) => JSON.stringify(value)).join(" or ")),
+            missingOr(
+              field,
+              found,
+              listed(
+                issue.values.map((value) => JSON.stringify(value)),
+                "or",
+              ),
+            ),
             give,
           ),
         ];
@@ -182,13 +208,15 @@ export function problemsFromIssues(
       case "too_big":
         return [problem(path, missingOr(field, found, limitText(issue)), give)];
       default:
-        return [problem(path, `${field} is ${shown(found)}: ${issue.message}.`, give)];
+        return [
+          problem(path, say("plan.shape.wrong", { field, found: shown(found), why: issue.message }), give),
+        ];
     }
   };
   return issues.flatMap((issue) => one(issue, []));
 }
 
 function missingOr(field: string, found: unknown, expected: string): string {
-  if (found === undefined) return `${field} is missing; ${expected} was expected.`;
-  return `${field} is ${shown(found)}; ${expected} was expected.`;
+  if (found === undefined) return say("plan.shape.missing", { field, expected });
+  return say("plan.shape.instead", { field, found: shown(found), expected });
 }

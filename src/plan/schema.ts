@@ -4,6 +4,7 @@
  * fields say together is checked in `validate.ts`.
  */
 import * as z from "zod";
+import { say } from "../words/index.ts";
 import { ROWS } from "./model.ts";
 
 export const PLAN_FORMAT = "linewright-plan";
@@ -16,9 +17,9 @@ export const PULLEY = "pulley";
 
 const id = z
   .string()
-  .min(1, "an id of at least one character")
-  .regex(/^\S(.*\S)?$/, "an id neither begins nor ends with a space");
-const text = z.string().min(1, "a text that isn't empty");
+  .min(1, { error: () => say("plan.shape.id") })
+  .regex(/^\S(.*\S)?$/, { error: () => say("plan.shape.id-spaces") });
+const text = z.string().min(1, { error: () => say("plan.shape.some-text") });
 const row = z.enum(ROWS);
 const positive = (max: number) => z.number().positive().max(max);
 

@@ -1,4 +1,5 @@
 /** Rules of the cascade in one half: every tab comes down to a maillon or pulley, and nothing hangs loose. */
+import { say } from "../words/index.ts";
 import { type Cascade, tabsAbove } from "./cascade.ts";
 import type { Problem } from "./model.ts";
 import { type PlanHalf, type PlanLine, PULLEY } from "./schema.ts";
@@ -9,7 +10,7 @@ const MOST_TIERS = 4;
 /** ` Tabs A1 and A2 have no path to a maillon because of it.` */
 function cutOff(tabs: readonly string[]): string {
   if (tabs.length === 0) return "";
-  return ` ${tabs.length === 1 ? "Tab" : "Tabs"} ${listed(tabs)} ${tabs.length === 1 ? "has" : "have"} no path to a maillon because of it.`;
+  return ` ${say("plan.cut-off", { count: tabs.length, tabs: listed(tabs) })}`;
 }
 
 function doubles(place: HalfPlace, cascade: Cascade): readonly Problem[] {
@@ -18,8 +19,12 @@ function doubles(place: HalfPlace, cascade: Cascade): readonly Problem[] {
       "error",
       `${place.where}.lines[${indices[1]}].id`,
       id,
-      `${called(place, "line", id)} is given ${indices.length} times (lines ${indices.map((at) => at + 1).join(", ")} of the list); an id stands for one line.`,
-      "Rename or remove all but one of them.",
+      say("plan.line.doubled", {
+        name: called(place, "line", id),
+        count: indices.length,
+        places: indices.map((at) => at + 1).join(", "),
+      }),
+      say("plan.doubled.fix"),
     ),
   );
   const tabs = cascade.doubleTabs.map(({ id, indices }) =>
@@ -27,8 +32,12 @@ function doubles(place: HalfPlace, cascade: Cascade): readonly Problem[] {
       "error",
       `${place.where}.tabs[${indices[1]}].id`,
       id,
-      `${called(place, "tab", id)} is given ${indices.length} times (tabs ${indices.map((at) => at + 1).join(", ")} of the list); an id stands for one tab.`,
-      "Rename or remove all but one of them.",
+      say("plan.tab.doubled", {
+        name: called(place, "tab", id),
+        count: indices.length,
+        places: indices.map((at) => at + 1).join(", "),
+      }),
+      say("plan.doubled.fix"),
     ),
   );
   return [...lines, ...tabs];
@@ -86,8 +95,12 @@ function loose(place: HalfPlace, cascade: Cascade, maillonIds: ReadonlySet<strin
           "error",
           where,
           id,
-          `${called(place, "line", id)} hangs on "${item.hangsOn}", which is neither a maillon nor a line of this half.${cutOff(tabsAbove(cascade, [id]))}`,
-          `Name what its lower end is fixed to; the maillons are ${listed([...maillonIds])}.${didYouMean(names)}`,
+          say("plan.line.unknown-foot", {
+            name: called(place, "line", id),
+            foot: item.hangsOn,
+            after: cutOff(tabsAbove(cascade, [id])),
+          }),
+          say("plan.line.unknown-foot.fix", { maillons: listed([...maillonIds]), guess: didYouMean(names) }),
         ),
       );
     } else if (foot === "ambiguous" && !ambiguous.has(item.hangsOn)) {
@@ -97,8 +110,8 @@ function loose(place: HalfPlace, cascade: Cascade, maillonIds: ReadonlySet<strin
           "error",
           where,
           id,
-          `${called(place, "line", id)} hangs on "${item.hangsOn}", and both a maillon and a line are called that; one was expected.`,
-          `Rename the maillon or the line ${item.hangsOn}; or, if the maillon is meant, give the lines on it tier 1.`,
+          say("plan.line.two-feet", { name: called(place, "line", id), foot: item.hangsOn }),
+          say("plan.line.two-feet.fix", { foot: item.hangsOn }),
         ),
       );
     }
@@ -109,15 +122,18 @@ function loose(place: HalfPlace, cascade: Cascade, maillonIds: ReadonlySet<strin
     const index = cascade.lines.get(first)?.index ?? 0;
     const way =
       circle.length === 1
-        ? `${called(place, "line", first)} hangs on itself`
-        : `${called(place, "line", first)} hangs on itself through others: ${[...circle, first].join(" → ")}`;
+        ? say("plan.line.itself", { name: called(place, "line", first) })
+        : say("plan.line.circle", {
+            name: called(place, "line", first),
+            way: [...circle, first].join(" → "),
+          });
     found.push(
       problem(
         "error",
         `${place.where}.lines[${index}].hangsOn`,
         first,
-        `${way}; a chain that ends at a maillon was expected.${cutOff(tabsAbove(cascade, circle))}`,
-        `Correct hangsOn of ${circle.length === 1 ? "this line" : `one of ${listed(circle)}`}, the lowest of them, to its maillon.`,
+        say("plan.line.endless", { way, after: cutOff(tabsAbove(cascade, circle)) }),
+        say("plan.line.endless.fix", { count: circle.length, lines: listed(circle) }),
       ),
     );
   }
@@ -130,8 +146,8 @@ function loose(place: HalfPlace, cascade: Cascade, maillonIds: ReadonlySet<strin
         "error",
         `${place.where}.tabs[${index}].line`,
         id,
-        `${called(place, "tab", id)} is the end of line "${item.line}", and this half has no such line; so it has no path to a maillon.`,
-        `Name the line that ends at this tab, or add line ${item.line}.${didYouMean(names)}`,
+        say("plan.tab.no-line", { name: called(place, "tab", id), line: item.line }),
+        say("plan.tab.no-line.fix", { line: item.line, guess: didYouMean(names) }),
       ),
     );
   }
@@ -144,8 +160,8 @@ function loose(place: HalfPlace, cascade: Cascade, maillonIds: ReadonlySet<strin
         "error",
         `${place.where}.lines[${index}]`,
         id,
-        `${called(place, "line", id)} carries nothing: no line hangs on it and no tab is its end.`,
-        "Add the tab or the lines at its upper end, or remove the line.",
+        say("plan.line.bare", { name: called(place, "line", id) }),
+        say("plan.line.bare.fix"),
       ),
     );
   }
@@ -166,8 +182,11 @@ function tiers(place: HalfPlace, cascade: Cascade): readonly Problem[] {
           "error",
           `${place.where}.lines[${index}].hangsOn`,
           id,
-          `${called(place, "line", id)} is of the fifth tier (${cascade.chains.get(id)?.join(" → ")}); at most four were expected.`,
-          "Join the lines that run one into the other without a fork, or correct hangsOn.",
+          say("plan.line.fifth", {
+            name: called(place, "line", id),
+            way: (cascade.chains.get(id) ?? []).join(" → "),
+          }),
+          say("plan.line.fifth.fix"),
         ),
       );
     } else if (depth <= MOST_TIERS && depth !== item.tier && !followsFromBelow(item)) {
@@ -176,8 +195,15 @@ function tiers(place: HalfPlace, cascade: Cascade): readonly Problem[] {
           "error",
           `${place.where}.lines[${index}].tier`,
           id,
-          `${called(place, "line", id)} is given tier ${item.tier}, but hangs on ${depth === 1 ? (item.hangsOn === PULLEY ? "the pulley" : `maillon ${item.hangsOn}`) : `line ${item.hangsOn} of tier ${depth - 1}`}; tier ${depth} was expected.`,
-          `Set the tier to ${depth}, or correct hangsOn.`,
+          say("plan.line.tier", {
+            name: called(place, "line", id),
+            tier: item.tier,
+            on: depth > 1 ? "line" : item.hangsOn === PULLEY ? "pulley" : "maillon",
+            foot: item.hangsOn,
+            below: depth - 1,
+            depth,
+          }),
+          say("plan.line.tier.fix", { tier: depth }),
         ),
       );
     }
@@ -209,22 +235,23 @@ function carried(place: HalfPlace, cascade: Cascade): readonly Problem[] {
     const saying = absent.map((one) => {
       const line = cascade.lines.get(one);
       const tab = cascade.tabs.get(one);
-      if (line !== undefined) return `${one} (which hangs on ${line.item.hangsOn})`;
+      if (line !== undefined) return say("plan.carries.elsewhere", { id: one, foot: line.item.hangsOn });
       return tab === undefined
-        ? `${one} (which the plan doesn't have)`
-        : `${one} (a tab at the end of ${tab.item.line})`;
+        ? say("plan.carries.unknown", { id: one })
+        : say("plan.carries.tab", { id: one, line: tab.item.line });
     });
-    const parts = [
-      ...(absent.length > 0 ? [`it lists ${listed(saying)}`] : []),
-      ...(unlisted.length > 0 ? [`it leaves out ${listed(unlisted)}`] : []),
-    ];
     found.push(
       problem(
         "error",
         `${place.where}.lines[${index}].carries`,
         id,
-        `${called(place, "line", id)} says what it carries, and that disagrees with what hangs there: ${parts.join("; ")}.`,
-        "Correct carries, or hangsOn and line of those it names; carries may be left out.",
+        say("plan.carries", {
+          name: called(place, "line", id),
+          how: unlisted.length === 0 ? "lists" : absent.length === 0 ? "omits" : "both",
+          listed: listed(saying),
+          omitted: listed(unlisted),
+        }),
+        say("plan.carries.fix"),
       ),
     );
   }
@@ -239,8 +266,8 @@ function reservedName(place: HalfPlace, half: PlanHalf): readonly Problem[] {
       "error",
       `${place.where}.lines[${index}].id`,
       PULLEY,
-      `A line is called "${PULLEY}", which stands for the brake's pulley.`,
-      "Give the line another id.",
+      say("plan.line.pulley", { word: PULLEY }),
+      say("plan.line.pulley.fix"),
     ),
   ];
 }

@@ -1,4 +1,5 @@
 /** Rules of lengths in one half: absurd lines, totals unlike their row's, stated totals against the lines' sum. */
+import { say } from "../words/index.ts";
 import type { Cascade } from "./cascade.ts";
 import type { Problem, Row } from "./model.ts";
 import type { PlanFile, PlanLine } from "./schema.ts";
@@ -61,35 +62,29 @@ function absurdLines(place: HalfPlace, cascade: Cascade): readonly Problem[] {
   for (const [id, { item, index }] of cascade.lines) {
     const where = `${place.where}.lines[${index}].lengthMm`;
     const name = called(place, "line", id);
-    const expected = `between ${SHORTEST_MM} mm and ${LONGEST_MM} mm was expected`;
+    const absurd = (): string =>
+      say("plan.line.absurd", {
+        name,
+        length: millimetres(item.lengthMm),
+        shortest: millimetres(SHORTEST_MM),
+        longest: millimetres(LONGEST_MM),
+      });
     if (item.lengthMm < SHORTEST_MM) {
-      found.push(
-        problem(
-          "error",
-          where,
-          id,
-          `${name} is ${item.lengthMm} mm long; ${expected}.`,
-          "Give the length in millimetres; was it metres?",
-        ),
-      );
+      found.push(problem("error", where, id, absurd(), say("plan.line.absurd.short")));
     } else if (item.lengthMm > LONGEST_MM) {
-      found.push(
-        problem(
-          "error",
-          where,
-          id,
-          `${name} is ${item.lengthMm} mm long; ${expected}.`,
-          "Give the length in millimetres; is there a digit too many?",
-        ),
-      );
+      found.push(problem("error", where, id, absurd(), say("plan.line.absurd.long")));
     } else if (item.loop !== undefined && item.loop.takeUpMm >= item.lengthMm) {
       found.push(
         problem(
           "error",
           `${place.where}.lines[${index}].loop.takeUpMm`,
           id,
-          `${name} is ${millimetres(item.lengthMm)} long and its loop takes up ${millimetres(item.loop.takeUpMm)}; less was expected.`,
-          "Correct the take-up or the length.",
+          say("plan.loop.long", {
+            name,
+            length: millimetres(item.lengthMm),
+            takeUp: millimetres(item.loop.takeUpMm),
+          }),
+          say("plan.loop.long.fix"),
         ),
       );
     }
@@ -98,7 +93,7 @@ function absurdLines(place: HalfPlace, cascade: Cascade): readonly Problem[] {
 }
 
 /** What is compared with what: rows A to D together, the tip and the brake apart. */
-const alike = (row: Row): string => (row === "tip" || row === "brake" ? row : "A to D");
+const alike = (row: Row): Row => (row === "tip" || row === "brake" ? row : "A");
 
 interface Likeness {
   /** How many times longer or shorter a line is than the middle one of its like; 1 where too few are known. */
@@ -156,25 +151,29 @@ function unlikeTheOthers(
   const found = [...culprits.values()].map(({ line, middleMm, tabs }) => {
     const first = tabs[0] as TabTotal;
     const index = cascade.lines.get(line.id)?.index ?? 0;
-    const who =
-      tabs.length === 1
-        ? `${called(place, "tab", first.tabId)} has a total`
-        : `${called(place, "tab", first.tabId)} (also ${listed(tabs.slice(1).map((one) => one.tabId))}) has a total`;
+    const figures = {
+      count: tabs.length - 1,
+      name: called(place, "tab", first.tabId),
+      others: listed(tabs.slice(1).map((one) => one.tabId)),
+      total: millimetres(first.totalMm),
+      middle: millimetres(middleMm),
+      percent: UNLIKE_TOTAL * 100,
+    };
     if (assumed.has(line.id)) {
       return problem(
         "warning",
         `${place.where}.tabs[${first.tabIndex}].pathMm`,
         first.tabId,
-        `${who} of ${millimetres(first.totalMm)}; the middle one of the others is ${millimetres(middleMm)}, and within ${UNLIKE_TOTAL * 100} % of it was expected.`,
-        "Check the stated total against the plan.",
+        say("plan.total.unlike", figures),
+        say("plan.total.unlike.fix"),
       );
     }
     return problem(
       "warning",
       `${place.where}.lines[${index}].lengthMm`,
       line.id,
-      `${who} of ${millimetres(first.totalMm)}; the middle one of the others is ${millimetres(middleMm)}, and within ${UNLIKE_TOTAL * 100} % of it was expected. Of its lines, ${line.id} (${millimetres(line.lengthMm)}) is most unlike those of its tier.`,
-      `Check the length of ${line.id} against the plan, and what it hangs on.`,
+      say("plan.total.unlike-line", { ...figures, line: line.id, length: millimetres(line.lengthMm) }),
+      say("plan.total.unlike-line.fix", { line: line.id }),
     );
   });
   for (const [id, { item, index }] of cascade.lines) {
@@ -185,8 +184,12 @@ function unlikeTheOthers(
         "warning",
         `${place.where}.lines[${index}].lengthMm`,
         id,
-        `${called(place, "line", id)} is ${millimetres(item.lengthMm)} long; the middle one of those like it is ${millimetres(middleMm)}.`,
-        "Check the length against the plan: a digit may be missing or too many.",
+        say("plan.line.unlike", {
+          name: called(place, "line", id),
+          length: millimetres(item.lengthMm),
+          middle: millimetres(middleMm),
+        }),
+        say("plan.line.unlike.fix"),
       ),
     );
   }
@@ -240,8 +243,15 @@ function statedTotals(
         "error",
         "reference.from",
         first.tabId,
-        `Totals are said to begin at the ${from === "riser" ? "riser's base" : "maillon"}, but ${byStrap.length} stated ones differ from the lines' sum by the riser strap: ${called(place, "tab", first.tabId)} states ${millimetres(first.statedMm)}, its members make ${millimetres(first.totalMm)}, and the strap is ${millimetres(first.strapAtHandMm)}.`,
-        `Set reference.from to "${from === "riser" ? "maillon" : "riser"}" if that is where the plan measures from; otherwise correct pathMm.`,
+        say("plan.totals.from", {
+          from,
+          count: byStrap.length,
+          name: called(place, "tab", first.tabId),
+          stated: millimetres(first.statedMm),
+          total: millimetres(first.totalMm),
+          strap: millimetres(first.strapAtHandMm),
+        }),
+        say("plan.totals.from.fix", { other: from === "riser" ? "maillon" : "riser" }),
       ),
       ...mismatches(place, cascade, others, stated),
     ];
@@ -264,16 +274,24 @@ function mismatches(
     const line = sharedLine(group, stated);
     const first = group[0] as Mismatch;
     const severity = Math.abs(first.offMm) > SLIGHT_MM + 1e-6 ? "error" : "warning";
-    const figures = (one: Mismatch): string =>
-      `states a total of ${millimetres(one.statedMm)}, its members make ${millimetres(one.totalMm)} (${one.chain.map((member) => member.id).join(" + ")}${one.strapMm > 0 ? " + strap" : ""}${one.chain[0]?.loop === undefined ? "" : " − loop"}): ${millimetres(Math.abs(one.offMm))} ${one.offMm > 0 ? "more" : "less"}`;
+    const figures = (one: Mismatch) => ({
+      name: called(place, "tab", one.tabId),
+      stated: millimetres(one.statedMm),
+      total: millimetres(one.totalMm),
+      sum: one.chain.map((member) => member.id).join(" + "),
+      strap: one.strapMm > 0 ? "yes" : "no",
+      loop: one.chain[0]?.loop === undefined ? "no" : "yes",
+      off: millimetres(Math.abs(one.offMm)),
+      way: one.offMm > 0 ? "more" : "less",
+    });
     if (line === undefined) {
       return group.map((one) =>
         problem(
           severity,
           `${place.where}.tabs[${one.tabIndex}].pathMm`,
           one.tabId,
-          `${called(place, "tab", one.tabId)} ${figures(one)}.`,
-          `Check the lengths of ${listed(one.chain.map((member) => member.id))} and the stated total against the plan.`,
+          say("plan.total.mismatch", figures(one)),
+          say("plan.total.mismatch.fix", { lines: listed(one.chain.map((member) => member.id)) }),
         ),
       );
     }
@@ -283,8 +301,12 @@ function mismatches(
         severity,
         `${place.where}.lines[${index}].lengthMm`,
         line.id,
-        `${called(place, "tab", first.tabId)} ${figures(first)}. So it is with all stated tabs above line ${line.id}: ${listed(group.map((one) => one.tabId))}.`,
-        `Check the length${line.loop === undefined ? "" : " and loop"} of ${line.id} against the plan first.`,
+        say("plan.total.mismatch-line", {
+          ...figures(first),
+          line: line.id,
+          tabs: listed(group.map((one) => one.tabId)),
+        }),
+        say("plan.total.mismatch-line.fix", { line: line.id, loop: line.loop === undefined ? "no" : "yes" }),
       ),
     ];
   });

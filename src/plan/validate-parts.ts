@@ -1,4 +1,5 @@
 /** Rules of the wing as a whole: weights, canopy, materials, risers, maillons, brakes, rows. */
+import { fixed, say } from "../words/index.ts";
 import { byId } from "./cascade.ts";
 import type { Problem } from "./model.ts";
 import { type PlanFile, type PlanHalf, PULLEY } from "./schema.ts";
@@ -8,18 +9,18 @@ const PROFILE_ROWS = ["A", "B", "C", "D"] as const;
 
 function doubles(file: PlanFile): readonly Problem[] {
   const kinds = [
-    ["materials", "material"],
-    ["risers", "riser"],
-    ["maillons", "maillon"],
+    ["materials", "plan.material.doubled"],
+    ["risers", "plan.riser.doubled"],
+    ["maillons", "plan.maillon.doubled"],
   ] as const;
-  return kinds.flatMap(([list, kind]) =>
+  return kinds.flatMap(([list, key]) =>
     byId<{ readonly id: string }>(file[list]).doubles.map(({ id, indices }) =>
       problem(
         "error",
         `${list}[${indices[1]}].id`,
         id,
-        `The ${kind} ${id} is given ${indices.length} times; an id stands for one ${kind}.`,
-        "Rename or remove all but one of them.",
+        say(key, { id, count: indices.length }),
+        say("plan.doubled.fix"),
       ),
     ),
   );
@@ -34,8 +35,8 @@ function wingAndCanopy(file: PlanFile): readonly Problem[] {
         "error",
         "wing.allUpWeightKg",
         undefined,
-        `The all-up weight runs from ${min} kg to ${max} kg; the lower figure was expected first.`,
-        "Swap min and max, or correct them.",
+        say("plan.weight", { min, max }),
+        say("plan.weight.fix"),
       ),
     );
   }
@@ -53,8 +54,8 @@ function wingAndCanopy(file: PlanFile): readonly Problem[] {
         "error",
         "canopy.projectedSpanM",
         undefined,
-        `The projected span is ${spread} m and the flat span ${span} m; an arched wing spans less than a flat one.`,
-        "Swap or correct the two spans.",
+        say("plan.span", { projected: spread, flat: span }),
+        say("plan.span.fix"),
       ),
     );
   }
@@ -64,8 +65,8 @@ function wingAndCanopy(file: PlanFile): readonly Problem[] {
         "error",
         "canopy.projectedAreaM2",
         undefined,
-        `The projected area is ${flown} m² and the flat area ${area} m²; an arched wing covers less than a flat one.`,
-        "Swap or correct the two areas.",
+        say("plan.area", { projected: flown, flat: area }),
+        say("plan.area.fix"),
       ),
     );
   }
@@ -75,8 +76,8 @@ function wingAndCanopy(file: PlanFile): readonly Problem[] {
         "error",
         "canopy.tipChordM",
         undefined,
-        `The chord is ${tip} m at the tip and ${root} m in the middle; it was expected to taper.`,
-        "Swap or correct the two chords.",
+        say("plan.taper", { tip, root }),
+        say("plan.taper.fix"),
       ),
     );
   }
@@ -88,8 +89,8 @@ function wingAndCanopy(file: PlanFile): readonly Problem[] {
           "warning",
           "canopy",
           undefined,
-          `Flat span ${span} m and flat area ${area} m² make an aspect ratio of ${ratio.toFixed(1)}; 3 to 8 is usual.`,
-          "Check both figures and their units.",
+          say("plan.aspect", { span, area, ratio: fixed(ratio, 1) }),
+          say("plan.aspect.fix"),
         ),
       );
     }
@@ -107,8 +108,8 @@ function risersAndMaillons(file: PlanFile, halves: readonly PlanHalf[]): readonl
           "error",
           `maillons[${index}].id`,
           PULLEY,
-          `A maillon is called "${PULLEY}", which stands for the brake's pulley.`,
-          "Give the maillon another id.",
+          say("plan.maillon.pulley", { word: PULLEY }),
+          say("plan.maillon.pulley.fix"),
         ),
       );
     }
@@ -118,8 +119,11 @@ function risersAndMaillons(file: PlanFile, halves: readonly PlanHalf[]): readonl
           "error",
           `maillons[${index}].riser`,
           maillon.id,
-          `Maillon ${maillon.id} sits on riser "${maillon.riser}", which the plan doesn't have; its risers are ${listed(riserIds)}.`,
-          `Name one of them, or add riser ${maillon.riser}.${didYouMean(nearest(maillon.riser, riserIds))}`,
+          say("plan.maillon.riser", { id: maillon.id, riser: maillon.riser, risers: listed(riserIds) }),
+          say("plan.maillon.riser.fix", {
+            riser: maillon.riser,
+            guess: didYouMean(nearest(maillon.riser, riserIds)),
+          }),
         ),
       );
     }
@@ -136,8 +140,8 @@ function risersAndMaillons(file: PlanFile, halves: readonly PlanHalf[]): readonl
           "warning",
           `maillons[${index}]`,
           maillon.id,
-          `Nothing hangs on maillon ${maillon.id}.`,
-          "Remove it, or correct hangsOn of the lines that are on it.",
+          say("plan.maillon.bare", { id: maillon.id }),
+          say("plan.maillon.bare.fix"),
         ),
       );
     });
@@ -156,23 +160,15 @@ function brakes(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[]
           "error",
           "brakes",
           brakeLine.id,
-          `The plan has brake lines (${brakeLine.id} and others) but says nothing of the brakes: pulley and free travel were expected.`,
-          "Add brakes: pulleyRiser, pulleyHeightMm, freeTravelMm.",
+          say("plan.brakes.missing", { id: brakeLine.id }),
+          say("plan.brakes.missing.fix"),
         ),
       );
     }
     return found;
   }
   if (brakeLine === undefined) {
-    found.push(
-      problem(
-        "warning",
-        "brakes",
-        undefined,
-        "The plan describes the brakes but has no brake line.",
-        "Add the brake lines, or remove brakes.",
-      ),
-    );
+    found.push(problem("warning", "brakes", undefined, say("plan.brakes.bare"), say("plan.brakes.bare.fix")));
   }
   const riser = file.risers.find((one) => one.id === given.pulleyRiser);
   if (riser === undefined) {
@@ -182,8 +178,8 @@ function brakes(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[]
         "error",
         "brakes.pulleyRiser",
         given.pulleyRiser,
-        `The brake pulley is on riser "${given.pulleyRiser}", which the plan doesn't have; its risers are ${listed(riserIds)}.`,
-        `Name the riser that carries the pulley.${didYouMean(nearest(given.pulleyRiser, riserIds))}`,
+        say("plan.brakes.riser", { riser: given.pulleyRiser, risers: listed(riserIds) }),
+        say("plan.brakes.riser.fix", { guess: didYouMean(nearest(given.pulleyRiser, riserIds)) }),
       ),
     );
   } else if (given.pulleyHeightMm > riser.lengthMm) {
@@ -192,8 +188,12 @@ function brakes(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[]
         "warning",
         "brakes.pulleyHeightMm",
         riser.id,
-        `The brake pulley is ${millimetres(given.pulleyHeightMm)} up riser ${riser.id}, which is ${millimetres(riser.lengthMm)} long.`,
-        "Check both figures: the height is measured from the carabiner along the strap.",
+        say("plan.brakes.height", {
+          height: millimetres(given.pulleyHeightMm),
+          riser: riser.id,
+          length: millimetres(riser.lengthMm),
+        }),
+        say("plan.brakes.height.fix"),
       ),
     );
   }
@@ -204,8 +204,8 @@ function brakes(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[]
         "warning",
         "brakes.freeTravelMm",
         undefined,
-        `The plan gives the brakes ${millimetres(given.freeTravelMm)} of free travel; at least ${millimetres(least)} was expected.`,
-        "Check the figure against the maker's manual: a wing without free travel is braked with hands up.",
+        say("plan.brakes.travel", { travel: millimetres(given.freeTravelMm), least: millimetres(least) }),
+        say("plan.brakes.travel.fix"),
       ),
     );
   }
@@ -223,8 +223,8 @@ function settings(file: PlanFile): readonly Problem[] {
           "error",
           `settings[${i}].id`,
           setting.id,
-          `Setting "${setting.id}" is there twice.`,
-          "Give each setting an id of its own.",
+          say("plan.setting.doubled", { id: setting.id }),
+          say("plan.setting.doubled.fix"),
         ),
       );
     for (const [riserId, changeMm] of Object.entries(setting.strapChangesMm)) {
@@ -235,8 +235,8 @@ function settings(file: PlanFile): readonly Problem[] {
             "error",
             `settings[${i}].strapChangesMm.${riserId}`,
             setting.id,
-            `Setting "${setting.id}" changes riser "${riserId}", which the plan doesn't have; its risers are ${listed(riserIds)}.`,
-            `Name a riser of the plan.${didYouMean(nearest(riserId, riserIds))}`,
+            say("plan.setting.riser", { id: setting.id, riser: riserId, risers: listed(riserIds) }),
+            say("plan.setting.riser.fix", { guess: didYouMean(nearest(riserId, riserIds)) }),
           ),
         );
       else if (riser.lengthMm + changeMm <= 0)
@@ -245,8 +245,13 @@ function settings(file: PlanFile): readonly Problem[] {
             "error",
             `settings[${i}].strapChangesMm.${riserId}`,
             setting.id,
-            `Setting "${setting.id}" shortens riser ${riserId} by ${millimetres(-changeMm)}, but the strap is ${millimetres(riser.lengthMm)} long.`,
-            "Check both figures.",
+            say("plan.setting.short", {
+              id: setting.id,
+              riser: riserId,
+              change: millimetres(-changeMm),
+              length: millimetres(riser.lengthMm),
+            }),
+            say("plan.setting.short.fix"),
           ),
         );
     }
@@ -264,8 +269,8 @@ function rows(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[] {
         "error",
         where,
         there[0],
-        `The plan has ${there.length === 0 ? "none of the rows A to D" : `row ${there[0]} only`}; two to four rows were expected.`,
-        "Add the other rows, or correct the rows of the lines and tabs.",
+        say("plan.rows.few", { row: there[0] ?? "none" }),
+        say("plan.rows.few.fix"),
       ),
     ];
   }
@@ -278,8 +283,12 @@ function rows(file: PlanFile, halves: readonly PlanHalf[]): readonly Problem[] {
       "error",
       where,
       missing[0],
-      `The plan has the rows ${listed(there)}, but no row ${missing.join(" and no row ")}; rows follow each other from A.`,
-      "Add what is missing, or name the rows in order from the front.",
+      say("plan.rows.gap", {
+        rows: listed(there),
+        missing: missing[0] ?? "",
+        second: missing[1] ?? "none",
+      }),
+      say("plan.rows.gap.fix"),
     ),
   ];
 }
@@ -303,8 +312,8 @@ export function materialProblems(file: PlanFile, half: PlanHalf, place: HalfPlac
       "error",
       `${place.where}.lines[${indices[0]}].material`,
       first,
-      `${who} is of material "${name}", which the plan doesn't have; its materials are ${listed(known)}.`,
-      `Name one of them, or add material ${name}.${didYouMean(nearest(name, known))}`,
+      say("plan.line.material", { name: who, material: name, known: listed(known) }),
+      say("plan.line.material.fix", { material: name, guess: didYouMean(nearest(name, known)) }),
     );
   });
 }

@@ -1,4 +1,5 @@
 /** Rules of the tabs on the canopy: one tab a row and rib, rows in order from front to rear. */
+import { say } from "../words/index.ts";
 import type { Cascade, Placed } from "./cascade.ts";
 import type { Problem, Row } from "./model.ts";
 import type { PlanFile, PlanTab } from "./schema.ts";
@@ -36,8 +37,8 @@ export function rowFractionProblems(file: PlanFile): readonly Problem[] {
       "error",
       `canopy.rowChordFractions.${rear}`,
       rear,
-      `Row ${front} lies at ${fractions[front]} of the chord and row ${rear} at ${fractions[rear]}; ${rear} was expected behind ${front}.`,
-      "Correct the fractions: 0 is the leading edge, 1 the trailing edge.",
+      say("plan.rows.order", { front, frontAt: fractions[front] ?? 0, rear, rearAt: fractions[rear] ?? 0 }),
+      say("plan.rows.order.fix"),
     ),
   ];
 }
@@ -58,10 +59,13 @@ function crowded(place: HalfPlace, cascade: Cascade): readonly Problem[] {
         "error",
         `${place.where}.tabs[${index}].rib`,
         id,
-        `${called(place, "tab", id)} is on rib ${item.rib} in row ${item.row}, where tab ${earlier} is already; one tab was expected.`,
-        item.row === "tip"
-          ? "Correct the rib, or give both their chordFraction."
-          : "Correct the rib or the row of one of them.",
+        say("plan.tab.crowded", {
+          name: called(place, "tab", id),
+          rib: item.rib,
+          row: item.row,
+          other: earlier,
+        }),
+        item.row === "tip" ? say("plan.tab.crowded.tip") : say("plan.tab.crowded.fix"),
       ),
     );
   }
@@ -96,8 +100,16 @@ function disordered(place: HalfPlace, cascade: Cascade, file: PlanFile): readonl
         "error",
         `${place.where}.tabs[${culprit.index}].chordFraction`,
         culprit.item.id,
-        `On rib ${rib}, tab ${front.item.id} of row ${pair[0]} lies at ${fractions[pair[0]]} of the chord and tab ${rear.item.id} of row ${pair[1]} at ${fractions[pair[1]]}; ${pair[1]} was expected behind ${pair[0]}.`,
-        `Correct chordFraction of tab ${culprit.item.id}, or its rib.`,
+        say("plan.tab.order", {
+          rib,
+          front: front.item.id,
+          frontRow: pair[0],
+          frontAt: fractions[pair[0]] ?? 0,
+          rear: rear.item.id,
+          rearRow: pair[1],
+          rearAt: fractions[pair[1]] ?? 0,
+        }),
+        say("plan.tab.order.fix", { id: culprit.item.id }),
       ),
     );
   }
@@ -112,14 +124,14 @@ function beyondTheTip(place: HalfPlace, cascade: Cascade, file: PlanFile): reado
   const beyond = [...cascade.tabs.values()].filter(({ item }) => item.rib > most);
   const first = beyond[0];
   if (first === undefined) return [];
-  const all = beyond.map(({ item }) => `${item.id} on rib ${item.rib}`);
+  const all = beyond.map(({ item }) => say("plan.tab.on-rib", { id: item.id, rib: item.rib }));
   return [
     problem(
       "error",
       `${place.where}.tabs[${first.index}].rib`,
       first.item.id,
-      `A wing of ${cells} cells has ${most} ribs a side, counted from the middle; found beyond: ${listed(all)}.`,
-      "Count ribs outwards from the middle on each side, or correct the number of cells.",
+      say("plan.tab.beyond", { cells, most, found: listed(all) }),
+      say("plan.tab.beyond.fix"),
     ),
   ];
 }

@@ -1,4 +1,5 @@
 /** Rules of rows and loops in one half: brake lines apart from the others, loops at maillons only. */
+import { say } from "../words/index.ts";
 import type { Cascade } from "./cascade.ts";
 import type { Problem } from "./model.ts";
 import { called, type HalfPlace, problem } from "./wording.ts";
@@ -19,8 +20,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "error",
           `${at}.hangsOn`,
           id,
-          `${name} is a brake line and hangs on maillon ${item.hangsOn}; "pulley" was expected.`,
-          'Set hangsOn to "pulley", or correct the row.',
+          say("plan.line.brake-maillon", { name, maillon: item.hangsOn }),
+          say("plan.line.brake-maillon.fix"),
         ),
       );
     } else if (!brake && foot === "pulley") {
@@ -29,8 +30,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "error",
           `${at}.hangsOn`,
           id,
-          `${name} of row ${item.row} hangs on the pulley; only a brake line runs there.`,
-          "Name the maillon it hangs on, or correct the row.",
+          say("plan.line.on-pulley", { name, row: item.row }),
+          say("plan.line.on-pulley.fix"),
         ),
       );
     } else if (below !== undefined && (below.row === "brake") !== brake) {
@@ -39,8 +40,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "error",
           `${at}.row`,
           id,
-          `${name} of row ${item.row} hangs on ${below.id} of row ${below.row}; brake lines and the others share no line.`,
-          "Correct the row or hangsOn.",
+          say("plan.line.mixed", { name, row: item.row, below: below.id, belowRow: below.row }),
+          say("plan.line.mixed.fix"),
         ),
       );
     }
@@ -52,8 +53,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "error",
           `${at}.loop`,
           id,
-          `${name} has a loop (${item.loop.name}) but hangs on ${foot === "line" ? `line ${item.hangsOn}` : "the pulley"}; a loop is set at a maillon.`,
-          "Remove the loop and give the length as it is when joined.",
+          say("plan.loop.elsewhere", { name, loop: item.loop.name, on: foot, foot: item.hangsOn }),
+          say("plan.loop.elsewhere.fix"),
         ),
       );
     }
@@ -69,8 +70,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "error",
           where,
           id,
-          `${name} of row ${item.row} is the end of ${line.id}, which is of row ${line.row}; a brake line ends at a brake tab, and no other line does.`,
-          "Correct the row or the line.",
+          say("plan.tab.mixed", { name, row: item.row, line: line.id, lineRow: line.row }),
+          say("plan.tab.mixed.fix"),
         ),
       );
     } else if (line.row !== "tip" && item.row !== "tip") {
@@ -79,8 +80,8 @@ export function rowAndLoopProblems(place: HalfPlace, cascade: Cascade): readonly
           "warning",
           where,
           id,
-          `${name} of row ${item.row} is the end of ${line.id}, which is of row ${line.row}; the same row was expected.`,
-          "Correct the row or the line, unless the plan has it so.",
+          say("plan.tab.other-row", { name, row: item.row, line: line.id, lineRow: line.row }),
+          say("plan.tab.other-row.fix"),
         ),
       );
     }

@@ -1,4 +1,5 @@
 /** Left against right, where both sides are spelled out. Unequal sides are allowed, so these are warnings. */
+import { type Key, say } from "../words/index.ts";
 import type { Cascade } from "./cascade.ts";
 import type { Problem, Row, Side } from "./model.ts";
 import type { PlanLine, PlanTab } from "./schema.ts";
@@ -33,8 +34,8 @@ function unpaired(cascades: Cascades, side: Side): readonly Problem[] {
         "warning",
         `${place.where}.lines[${index}]`,
         id,
-        `${called(place, "line", id)} has no partner: the ${opposite(side)} side has no line ${id}.`,
-        `Add it on the ${opposite(side)} or correct its name, unless the sides are meant to differ.`,
+        say("plan.line.alone", { name: called(place, "line", id), other: opposite(side), id }),
+        say("plan.alone.fix", { other: opposite(side) }),
       ),
     );
   }
@@ -44,8 +45,8 @@ function unpaired(cascades: Cascades, side: Side): readonly Problem[] {
         "warning",
         `${place.where}.lines`,
         ids[0],
-        `Row ${row} is on the ${side} only: lines ${listed(ids)} have no partner.`,
-        `Add the row on the ${opposite(side)}, unless the sides are meant to differ.`,
+        say("plan.row.alone", { row, side, ids: listed(ids) }),
+        say("plan.row.alone.fix", { other: opposite(side) }),
       ),
     );
   }
@@ -56,8 +57,8 @@ function unpaired(cascades: Cascades, side: Side): readonly Problem[] {
         "warning",
         `${place.where}.tabs[${index}]`,
         id,
-        `${called(place, "tab", id)} has no partner: the ${opposite(side)} side has no tab ${id}.`,
-        `Add it on the ${opposite(side)} or correct its name, unless the sides are meant to differ.`,
+        say("plan.tab.alone", { name: called(place, "tab", id), other: opposite(side), id }),
+        say("plan.alone.fix", { other: opposite(side) }),
       ),
     );
   }
@@ -66,37 +67,38 @@ function unpaired(cascades: Cascades, side: Side): readonly Problem[] {
 
 function lineDifferences(left: PlanLine, right: PlanLine, lengthAssumed: boolean): readonly string[] {
   const found: string[] = [];
-  const differs = (what: string, a: string, b: string): void => {
-    if (a !== b) found.push(`${what} ${a} against ${b}`);
+  const differs = (what: Key, a: string, b: string): void => {
+    if (a !== b) found.push(say("plan.differs", { what: say(what), left: a, right: b }));
   };
   if (!lengthAssumed && Math.abs(left.lengthMm - right.lengthMm) > EQUAL_WITHIN_MM) {
-    differs("length", millimetres(left.lengthMm), millimetres(right.lengthMm));
+    differs("plan.field.length", millimetres(left.lengthMm), millimetres(right.lengthMm));
   }
   const takeUp = (line: PlanLine): number => line.loop?.takeUpMm ?? 0;
   if (Math.abs(takeUp(left) - takeUp(right)) > EQUAL_WITHIN_MM) {
-    differs("loop take-up", millimetres(takeUp(left)), millimetres(takeUp(right)));
+    differs("plan.field.take-up", millimetres(takeUp(left)), millimetres(takeUp(right)));
   }
-  differs("material", left.material, right.material);
-  differs("row", left.row, right.row);
-  differs("hangs on", left.hangsOn, right.hangsOn);
+  differs("plan.field.material", left.material, right.material);
+  differs("plan.field.row", left.row, right.row);
+  differs("plan.field.hangs-on", left.hangsOn, right.hangsOn);
   return found;
 }
 
 function tabDifferences(left: PlanTab, right: PlanTab): readonly string[] {
   const found: string[] = [];
-  const differs = (what: string, a: unknown, b: unknown): void => {
-    if (a !== b) found.push(`${what} ${a ?? "not given"} against ${b ?? "not given"}`);
+  const differs = (what: Key, a: string | number | undefined, b: string | number | undefined): void => {
+    const shown = (value: string | number | undefined): string | number => value ?? say("plan.not-given");
+    if (a !== b) found.push(say("plan.differs", { what: say(what), left: shown(a), right: shown(b) }));
   };
-  differs("rib", left.rib, right.rib);
-  differs("row", left.row, right.row);
-  differs("chord fraction", left.chordFraction, right.chordFraction);
-  differs("end of line", left.line, right.line);
+  differs("plan.field.rib", left.rib, right.rib);
+  differs("plan.field.row", left.row, right.row);
+  differs("plan.field.chord-fraction", left.chordFraction, right.chordFraction);
+  differs("plan.field.end-of", left.line, right.line);
   return found;
 }
 
 function unequal(cascades: Cascades): readonly Problem[] {
   const found: Problem[] = [];
-  const remedy = "Correct the one that is wrong; leave both if the sides are meant to differ.";
+  const remedy = say("plan.unequal.fix");
   for (const [id, { item }] of cascades.left.lines) {
     const partner = cascades.right.lines.get(id);
     if (partner === undefined) continue;
@@ -107,7 +109,7 @@ function unequal(cascades: Cascades): readonly Problem[] {
         "warning",
         `sides.right.lines[${partner.index}]`,
         id,
-        `Line ${id} differs left against right: ${listed(differences)}.`,
+        say("plan.line.unequal", { id, differences: listed(differences) }),
         remedy,
       ),
     );
@@ -122,7 +124,7 @@ function unequal(cascades: Cascades): readonly Problem[] {
         "warning",
         `sides.right.tabs[${partner.index}]`,
         id,
-        `Tab ${id} differs left against right: ${listed(differences)}.`,
+        say("plan.tab.unequal", { id, differences: listed(differences) }),
         remedy,
       ),
     );

@@ -1,4 +1,5 @@
 /** Small helps for the sentences of problems. */
+import { length, listed as listedAll, say } from "../words/index.ts";
 import type { Problem, Side } from "./model.ts";
 
 /** Where in the file a half stands, and what to call its parts. */
@@ -21,20 +22,20 @@ export function problem(
 
 /** `Line A1`, or `Left line A1` where the sides are spelled out. */
 export function called(place: HalfPlace, kind: "line" | "tab", id: string): string {
-  if (place.side === undefined) return `${kind === "line" ? "Line" : "Tab"} ${id}`;
-  return `${place.side === "left" ? "Left" : "Right"} ${kind} ${id}`;
+  return say("plan.called", { side: place.side ?? "none", kind, id });
 }
 
 /** `A`, `A and B`, `A, B and C`; beyond `most` the rest is counted. */
 export function listed(names: readonly string[], most = 8): string {
-  if (names.length > most) return `${names.slice(0, most).join(", ")} and ${names.length - most} more`;
-  if (names.length < 2) return names.join("");
-  return `${names.slice(0, -1).join(", ")} and ${names[names.length - 1]}`;
+  return names.length > most
+    ? say("plan.listed.more", { names: names.slice(0, most).join(", "), count: names.length - most })
+    : listedAll(names);
 }
 
 /** Millimetres with at most one decimal. */
 export function millimetres(mm: number): string {
-  return `${Number(mm.toFixed(1))} mm`;
+  const tenths = Math.round(mm * 10) / 10;
+  return length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1);
 }
 
 /** Levenshtein distance without regard to case. */
@@ -70,7 +71,7 @@ export function nearest(name: string, known: Iterable<string>): readonly string[
 /** ` Did you mean A1 or A2?`, or nothing where the guess would be too wide. */
 export function didYouMean(names: readonly string[]): string {
   if (names.length === 0 || names.length > 3) return "";
-  return ` Did you mean ${listed(names).replace(" and ", " or ")}?`;
+  return ` ${say("plan.did-you-mean", { names: listedAll(names, "or") })}`;
 }
 
 /** Median; undefined of nothing. */

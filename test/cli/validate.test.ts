@@ -46,6 +46,6 @@ describe("linewright validate", () => {
   it("takes something that isn't JSON for what it is", async () => {
     const { code, out } = await run(["validate", "wing.json"], { "wing.json": "tab;left;right" });
     expect(code).toBe(1);
-    expect(out).toMatch(/isn't JSON/);
+    expect(out).toMatch(/isn’t JSON/);
   });
 });

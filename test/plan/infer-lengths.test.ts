@@ -68,7 +68,7 @@ describe("a plan with totals and no line lengths", () => {
     expect(parsed.problems).toHaveLength(1);
     expect(parsed.problems[0]).toMatchObject({ severity: "warning", where: "sides.mirrored.lines" });
     expect(parsed.problems[0]?.message).toContain("66 of 66 lines have no length");
-    expect(parsed.problems[0]?.remedy).toContain("can't be compared");
+    expect(parsed.problems[0]?.remedy).toContain("can’t be compared");
   });
 
   test("is written again without lengths and read again as the same wing", () => {
@@ -210,7 +210,7 @@ describe("a length that can't be inferred", () => {
       subject: "A1",
       where: `${placeOf("tabs", "A1")}.pathMm`,
     });
-    expect(found?.message).toContain("states a total of 6900 mm; that leaves -42 mm for line A1.1.1");
+    expect(found?.message).toContain("states a total of 6900 mm; that leaves −42 mm for line A1.1.1");
     expect(found?.message).toContain("A1 and A1.1 as they are");
   });
 

@@ -14,7 +14,7 @@ describe("JSON text that isn't JSON", () => {
     ['{ "a": 007 }', "line 1, column 8", "no number"],
     ['{ "a": .5 }', "line 1, column 8", "no number"],
     ['{ "a": red }', "line 1, column 8", "double quotation marks"],
-    ['{ "a": "red\n}', "line 1, column 8", "isn't closed"],
+    ['{ "a": "red\n}', "line 1, column 8", "isn’t closed"],
     ['{ "a": "c:\\x" }', "line 1, column 11", "backslash"],
     ['{ "a": [1, 2', "line 1, column 13", "the end of the text"],
     ['{ "a" 1 }', "line 1, column 7", '":" was expected after the key "a"'],

@@ -14,7 +14,7 @@ describe("the shape of a plan file", () => {
       "wing.allUpWeightKg",
     ]);
     expect(found[0]).toMatchObject({ severity: "error", subject: "A1.1.2" });
-    expect(found[0]?.message).toContain('"lenghtMm" isn\'t known here');
+    expect(found[0]?.message).toContain('"lenghtMm" isn’t known here');
     expect(found[0]?.message).toContain("lengthMm");
   });
 
@@ -37,12 +37,12 @@ describe("the shape of a plan file", () => {
 
   test("a name can't be empty", () => {
     const found = only(problemsAfter((plan) => Object.assign(plan.wing, { name: "" })));
-    expect(found.message).toBe('name is ""; a text that isn\'t empty was expected.');
+    expect(found.message).toBe('name is ""; a text that isn’t empty was expected.');
   });
 
   test("a row that there isn't is told with those there are", () => {
     const found = only(problemsAfter((_, half) => Object.assign(line(half, "B1"), { row: "E" })));
-    expect(found.message).toContain('"A" or "B" or "C" or "D" or "tip" or "brake" was expected');
+    expect(found.message).toContain('"A", "B", "C", "D", "tip" or "brake" was expected');
   });
 
   test("a fifth tier is told", () => {

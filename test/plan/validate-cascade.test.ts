@@ -234,7 +234,7 @@ describe("what a line says it carries", () => {
       where: `${placeOf("lines", "A1")}.carries`,
     });
     expect(found.message).toContain("A2.1 (which hangs on A2)");
-    expect(found.message).toContain("ghost (which the plan doesn't have)");
+    expect(found.message).toContain("ghost (which the plan doesn’t have)");
     expect(found.message).toContain("leaves out A1.2");
   });
 });
