@@ -1,5 +1,6 @@
 /** The help of `linewright build`: the notation, and an example that can be copied as it stands. */
 import { PATTERNS } from "../plan/draft/index.ts";
+import { say } from "../words/index.ts";
 
 /** A small wing, complete: three rows, two lower lines each, and brakes. */
 export const EXAMPLE_DRAFT = `name: Paper Kite
@@ -22,7 +23,8 @@ canopy: flat area 22.1, flat span 10.76, cells 42
 
 const indented = (text: string): string => text.replace(/^(?=.)/gmu, "    ");
 
-export const BUILD_HELP = `linewright build <draft.txt|draft.json> [--lengths table.csv] [--name NAME] [--out plan.json] [--text]
+export const buildHelp =
+  (): string => `linewright build <draft.txt|draft.json> [--lengths table.csv] [--name NAME] [--out plan.json] [--text]
 
 Makes a plan file from a wing's printed line plan, typed in as a draft. The plan goes to standard output or to a
 file; what was assumed, and what is wrong by its line and character, to standard error. "-" reads the draft from
@@ -54,7 +56,7 @@ Totals or lengths may be left out where the others tell them: what totals leave 
 marked as assumed in the plan.
 
 Usual patterns, to start from ("pattern: 4 rows 12 tabs"; rows that you give go before it):
-${PATTERNS.map(({ id, name }) => `  ${id.padEnd(16)}${name}\n`).join("")}
+${PATTERNS.map(({ id, name }) => `  ${id.padEnd(16)}${say(name)}\n`).join("")}
   --lengths FILE   totals and lengths from a table (CSV) with headings: number;A;B;C;brake, A lower and so on; or
                    row;number;line;mm
   --name NAME      name of the wing

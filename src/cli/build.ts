@@ -6,7 +6,7 @@ import {
   planOfDraft,
   readLengthTable,
 } from "../plan/draft/index.ts";
-import { BUILD_HELP } from "./build-help.ts";
+import { buildHelp } from "./build-help.ts";
 import { type Command, oneStdin } from "./command.ts";
 import { readText, writeText } from "./inputs.ts";
 import { EXIT_OK, EXIT_PROBLEMS } from "./io.ts";
@@ -21,7 +21,9 @@ export const build: Command = {
     text: { type: "boolean" },
   },
   operands: ["<draft.txt or .json>"],
-  help: BUILD_HELP,
+  get help() {
+    return buildHelp();
+  },
   async run(given, io) {
     const [path = ""] = given.operands;
     const tablePath = given.text("lengths");

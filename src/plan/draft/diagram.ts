@@ -2,10 +2,10 @@
  * The cascade drawn flat, as plain data for a screen or for print: tabs side by side at the top, the maillon below. One
  * diagram for each row's lower lines; a tip line on another row's maillon has its own.
  */
+import { say } from "../../words/index.ts";
 import type { Row, Side, Wing } from "../model.ts";
 import { PULLEY } from "../schema.ts";
 import type { Draft } from "./model.ts";
-import { ROW_PREFIXES } from "./source.ts";
 
 export interface DiagramNode {
   readonly kind: "tab" | "junction" | "anchor";
@@ -243,9 +243,15 @@ function layOut(row: Row, roots: readonly Root[]): CascadeDiagram {
     const width = CHARACTER * Math.max(text.length, figure.length);
     return { node: index, text, figure, x: node.x, y: node.y + lift, width, height: LABEL_HEIGHT };
   });
-  const name =
-    row === "tip" || row === "brake" ? `${row[0]?.toUpperCase()}${row.slice(1)}` : `Row ${ROW_PREFIXES[row]}`;
-  return { row, title: name, nodes, edges, labels, width: pitch * columns, height: TIER_RISE * deepest };
+  return {
+    row,
+    title: say("draft.diagram", { row }),
+    nodes,
+    edges,
+    labels,
+    width: pitch * columns,
+    height: TIER_RISE * deepest,
+  };
 }
 
 /** Tier of the highest line of a tree. */

@@ -1,4 +1,5 @@
 /** The draft of a plan that is there already: its cascades in the notation, so that they can be read back and edited. */
+import { say } from "../../words/index.ts";
 import { cascadeOf } from "../cascade.ts";
 import { completePlan } from "../infer-lengths.ts";
 import type { Problem, Row, Side, Wing } from "../model.ts";
@@ -139,9 +140,7 @@ function trees(
   const counts = new Map<string, number>();
   const found: Found[] = [];
   const cannot = (subject: string, message: string): void => {
-    lost.push(
-      problem("warning", "sides", subject, message, "Edit it in the plan file; the draft leaves it out."),
-    );
+    lost.push(problem("warning", "sides", subject, message, say("draft.lost.fix")));
   };
   const grow = (line: SparsePlanLine): Branch => {
     const above = (cascade.linesOn.get(line.id) ?? []).map(
@@ -157,12 +156,16 @@ function trees(
     if (surplus.length > 0)
       cannot(
         line.id,
-        `Line ${line.id} ${above.length > 0 ? "carries lines and" : "ends at several tabs:"} ${above.length > 0 ? "also ends at tab " : ""}${listed(ends.map((each) => each.id))}; a draft has one tab at the end of a line and none where it forks.`,
+        say("draft.lost.ends", {
+          id: line.id,
+          how: above.length > 0 ? "forks" : "several",
+          tabs: listed(ends.map((each) => each.id)),
+        }),
       );
     if (tab !== undefined && tab.row !== line.row)
       cannot(
         tab.id,
-        `Tab ${tab.id} of row ${tab.row} is the end of line ${line.id} of row ${line.row}; a draft gives both the line's row.`,
+        say("draft.lost.row", { tab: tab.id, tabRow: tab.row, line: line.id, lineRow: line.row }),
       );
     found.push({ line, name, kind, tab });
     return { row: line.row, at: 0, carries: above.map(grow) };
@@ -199,14 +202,13 @@ function unequalSides(file: SparsePlanFile, side: Side): readonly Problem[] {
     right: cascade(full.sides.right),
     assumed: new Set([...halves.values()].flatMap((half) => [...half.assumed])),
   });
-  const what = "A draft describes one half for both sides";
   return [
     problem(
       "warning",
       "sides",
       undefined,
-      `${what}; this plan spells out both, and the ${side} one was taken.${differences.length === 0 ? " They differ in colour, stated totals or order only." : ""}`,
-      "Edit the other side in the plan file.",
+      say("draft.lost.side", { side, slight: differences.length === 0 ? "yes" : "no" }),
+      say("draft.lost.side.fix"),
     ),
     ...differences,
   ];

@@ -1,4 +1,5 @@
 /** The lines and tabs of a draft's rows, each named by row, kind and number. */
+import { say } from "../../words/index.ts";
 import type { Row } from "../model.ts";
 import { PULLEY } from "../schema.ts";
 import type { OpenLine, OpenTab, Say, SayFaults } from "./model.ts";
@@ -16,7 +17,7 @@ import {
 export function drawRows(
   source: DraftSource,
   faults: SayFaults,
-  say: Say,
+  complain: Say,
 ): { readonly lines: OpenLine[]; readonly tabs: OpenTab[] } {
   const lines: OpenLine[] = [];
   const tabs: OpenTab[] = [];
@@ -29,21 +30,11 @@ export function drawRows(
   source.rows.forEach(({ row, on, cascade }, entry) => {
     const path = `rows[${entry}].cascade`;
     const read = parseCascade(cascade, row);
-    faults(path, `Row ${row}`, read.faults);
+    faults(path, say("draft.row", { row }), read.faults);
     if (read.lines.length === 0 && read.faults.length === 0)
-      say(
-        path,
-        row,
-        `Row ${row}: found no line; what its lower lines carry was expected.`,
-        'Enter it outwards: "2+2 3+2 2+2".',
-      );
+      complain(path, row, say("draft.row.empty", { row }), say("draft.row.empty.fix"));
     if (row === "brake" && on !== undefined && on !== PULLEY)
-      say(
-        `rows[${entry}].on`,
-        row,
-        `Row brake hangs on "${on}"; the pulley was expected.`,
-        "Leave out what it hangs on.",
-      );
+      complain(`rows[${entry}].on`, row, say("draft.brake-on", { found: on }), say("draft.brake-on.fix"));
     const anchor = row === "brake" ? PULLEY : (on ?? ROW_PREFIXES[row]);
     const mixed = new Set<string>();
     const grow = (branch: Branch, tier: number, below: number | undefined): void => {
@@ -51,11 +42,11 @@ export function drawRows(
       if (tier > MOST_TIERS) return;
       if ((branch.row === "brake") !== (row === "brake") && !mixed.has(branch.row)) {
         mixed.add(branch.row);
-        say(
+        complain(
           path,
           row,
-          `Row ${row}: found a line of row ${branch.row} on it; brake lines and the others share no line.`,
-          "Give it a row of its own.",
+          say("draft.row.mixed", { row, other: branch.row }),
+          say("draft.row.mixed.fix"),
           branch.at,
         );
       }

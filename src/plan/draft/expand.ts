@@ -1,4 +1,5 @@
 /** From what was entered to lines and tabs: names, tiers, ribs, materials, lengths; whatever is wrong by its place. */
+import { fixed, say } from "../../words/index.ts";
 import type { Problem } from "../model.ts";
 import { PULLEY } from "../schema.ts";
 import { didYouMean, listed, nearest, problem } from "../wording.ts";
@@ -22,7 +23,7 @@ export function diameterId(mm: number): string {
 export function expand(given: DraftSource, where: Where, earlier: readonly Problem[] = []): Draft {
   const problems: Problem[] = [...earlier];
   const assumed: string[] = [];
-  const say = (
+  const complain = (
     path: string,
     subject: string | undefined,
     message: string,
@@ -32,13 +33,14 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
     problems.push(problem("error", where(path, offset), subject, message, remedy));
   };
   const faults: SayFaults = (path, subject, found) => {
-    for (const { at, message, remedy } of found) say(path, subject, `${subject}: ${message}.`, remedy, at);
+    for (const { at, message, remedy } of found)
+      complain(path, subject, say("draft.at", { subject, message }), remedy, at);
   };
-  const source = withPattern(given, say);
-  const { lines, tabs } = drawRows(source, faults, say);
+  const source = withPattern(given, complain);
+  const { lines, tabs } = drawRows(source, faults, complain);
 
-  setRibs(source, tabs, faults, say, assumed);
-  setChords(source, tabs, say, assumed);
+  setRibs(source, tabs, faults, complain, assumed);
+  setChords(source, tabs, complain, assumed);
   const targets = targetsOf(lines);
   const each = (
     list: "diameters" | "use" | "colours" | "loops",
@@ -49,11 +51,11 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
         const found = targets(word);
         if (found.length === 0) {
           const names = lines.map((line) => line.name);
-          say(
+          complain(
             `${list}[${index}]`,
             word,
-            `${listName(list)} for "${word}": found neither a row nor a line of that name.`,
-            `Name a row, a line as the draft numbers it, or "all".${didYouMean(nearest(word, names))}`,
+            say("draft.target", { list, word }),
+            say("draft.target.fix", { guess: didYouMean(nearest(word, names)) }),
           );
         }
         for (const line of found) set(line, index);
@@ -70,11 +72,11 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
   (source.use ?? []).forEach(({ materials }, index) => {
     for (const id of materials) {
       if (known.has(id)) continue;
-      say(
+      complain(
         `use[${index}]`,
         id,
-        `Material "${id}" is used, and the draft has ${known.size === 0 ? "no material by name" : `only ${listed([...known])}`}.`,
-        `Add it as "material ${id}: 1.5 mm", or give diameters.${didYouMean(nearest(id, known))}`,
+        say("draft.material", { id, count: known.size, known: listed([...known]) }),
+        say("draft.material.fix", { id, guess: didYouMean(nearest(id, known)) }),
       );
     }
   });
@@ -85,7 +87,10 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
   }
   if (bare.length > 0) {
     assumed.push(
-      `Lines without material (${listed([...new Set(bare.map((line) => line.row))])}): ${USUAL_DIAMETERS_MM.join(", ")} mm by tier from below, as is usual.`,
+      say("draft.assumed.material", {
+        rows: listed([...new Set(bare.map((line) => line.row))]),
+        diameters: USUAL_DIAMETERS_MM.map((mm) => fixed(mm, 1)).join(", "),
+      }),
     );
   }
   each("colours", (line, index) => {
@@ -95,16 +100,16 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
     const targeted = source.loops?.[index]?.targets.includes(line.name) === true;
     const atMaillon = line.below === undefined && line.anchor !== PULLEY;
     if (!atMaillon && targeted)
-      say(
+      complain(
         `loops[${index}]`,
         line.name,
-        `Line ${line.name} ${line.anchor === PULLEY ? "is a brake line" : "hangs on another line"}; a loop is set at a maillon.`,
-        "Name a lower line.",
+        say("draft.loop", { id: line.name, how: line.anchor === PULLEY ? "brake" : "upper" }),
+        say("draft.loop.fix"),
       );
     if (atMaillon) line.loop = source.loops?.[index]?.loop ?? undefined;
   });
-  setLengths(source, lines, tabs, say);
-  setNames(source, lines, tabs, say);
+  setLengths(source, lines, tabs, complain);
+  setNames(source, lines, tabs, complain);
   const rig = rigOf(source, lines, where);
   return {
     source,
@@ -118,24 +123,20 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
   };
 }
 
-function listName(list: "diameters" | "use" | "colours" | "loops"): string {
-  return { diameters: "Diameters", use: "Materials", colours: "A colour", loops: "A loop" }[list];
-}
-
 /** Of a list from the lowest tier up, what holds for a line; the last one also for lines that end at a tab. */
 function byTier<T>(line: OpenLine, list: readonly T[]): T {
   return list[line.tab !== undefined ? list.length - 1 : Math.min(line.tier, list.length) - 1] as T;
 }
 
-function withPattern(source: DraftSource, say: Say): DraftSource {
+function withPattern(source: DraftSource, complain: Say): DraftSource {
   if (source.pattern === undefined) return source;
   const pattern = patternNamed(source.pattern);
   if (pattern === undefined) {
-    say(
+    complain(
       "pattern",
       undefined,
-      `Found the pattern "${source.pattern}"; the known ones are ${listed(PATTERNS.map((each) => each.id))}.`,
-      "Name one of them, or give the rows.",
+      say("draft.pattern", { found: source.pattern, known: listed(PATTERNS.map((each) => each.id)) }),
+      say("draft.pattern.fix"),
     );
     return source;
   }

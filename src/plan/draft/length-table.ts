@@ -1,5 +1,7 @@
 /** Lengths of a draft from a table, as a printed sheet is typed into a spreadsheet. */
+
 import Papa from "papaparse";
+import { say } from "../../words/index.ts";
 import type { Problem } from "../model.ts";
 import { listed, problem } from "../wording.ts";
 import { type DraftSource, LINE_KINDS, type LineKind, rowNamed } from "./source.ts";
@@ -58,7 +60,7 @@ export function readLengthTable(text: string): LengthTable {
   const totals: Total[] = [];
   const lengths: Length[] = [];
   const problems: Problem[] = [];
-  const say = (where: string, message: string, remedy: string): void => {
+  const complain = (where: string, message: string, remedy: string): void => {
     problems.push(problem("error", where, undefined, message, remedy));
   };
   const { data } = Papa.parse<string[]>(text.replace(/^\uFEFF/u, ""), {
@@ -75,19 +77,22 @@ export function readLengthTable(text: string): LengthTable {
   const [rowAt, numberAt, mmAt, whatAt] = [find("row"), find("number"), find("mm"), find("what")];
   const wide = find("values") >= 0;
   if (numberAt < 0 || (!wide && (rowAt < 0 || mmAt < 0))) {
-    say(
-      `row ${head?.number ?? 1}`,
-      `Found the headings ${head === undefined ? "of an empty table" : listed(head.cells.map((cell) => `"${cell.trim()}"`))}; "number" and a column a row (A, B, …), or "row", "number" and "mm" were expected.`,
-      "Give the table such headings.",
+    complain(
+      say("draft.table.row", { row: head?.number ?? 1 }),
+      say("draft.table.headings", {
+        empty: head === undefined ? "yes" : "no",
+        found: listed((head?.cells ?? []).map((cell) => `"${cell.trim()}"`)),
+      }),
+      say("draft.table.headings.fix"),
     );
     return { totals, lengths, problems };
   }
   columns.forEach((column, at) => {
     if (column.kind === "other")
-      say(
-        `row ${head?.number}, column ${at + 1}`,
-        `Found the heading "${head?.cells[at]?.trim() ?? ""}"; a row's letter, perhaps with lower, middle, third or upper, was expected.`,
-        "Correct the heading, or take the column out.",
+      complain(
+        say("draft.cell", { row: head?.number ?? 1, column: at + 1 }),
+        say("draft.table.heading", { found: head?.cells[at]?.trim() ?? "" }),
+        say("draft.table.heading.fix"),
       );
   });
   const put = (row: Total["row"], of: LineKind | "total", number: number, mm: number): void => {
@@ -98,10 +103,10 @@ export function readLengthTable(text: string): LengthTable {
     const cell = (at: number): string => (cells[at] ?? "").trim();
     const whole = Number(cell(numberAt));
     if (!Number.isInteger(whole) || whole < 1) {
-      say(
-        `row ${line}, column ${numberAt + 1}`,
-        `Found the number "${cell(numberAt)}"; 1, 2, 3 … outwards was expected.`,
-        "Correct it.",
+      complain(
+        say("draft.cell", { row: line, column: numberAt + 1 }),
+        say("draft.table.number", { found: cell(numberAt) }),
+        say("draft.correct"),
       );
       continue;
     }
@@ -111,10 +116,10 @@ export function readLengthTable(text: string): LengthTable {
         .replace(",", ".");
       if (plain === "" || plain === "-" || plain === "–") return undefined;
       if (/^\d+(\.\d+)?$/u.test(plain)) return Number(plain);
-      say(
-        `row ${line}, column ${at + 1}`,
-        `Found "${cell(at)}"; a length in mm was expected.`,
-        "Correct it, or leave it empty.",
+      complain(
+        say("draft.cell", { row: line, column: at + 1 }),
+        say("draft.table.length", { found: cell(at) }),
+        say("draft.table.length.fix"),
       );
       return undefined;
     };
@@ -129,16 +134,16 @@ export function readLengthTable(text: string): LengthTable {
     const row = rowNamed(cell(rowAt));
     const of = whatAt < 0 ? "total" : whatNamed(cell(whatAt));
     if (row === undefined)
-      say(
-        `row ${line}, column ${rowAt + 1}`,
-        `Found the row "${cell(rowAt)}"; A, B, C, D, tip or brake was expected.`,
-        "Correct it.",
+      complain(
+        say("draft.cell", { row: line, column: rowAt + 1 }),
+        say("draft.table.row-name", { found: cell(rowAt) }),
+        say("draft.correct"),
       );
     else if (of === undefined)
-      say(
-        `row ${line}, column ${whatAt + 1}`,
-        `Found "${cell(whatAt)}"; total, lower, middle, third or upper was expected.`,
-        "Correct it.",
+      complain(
+        say("draft.cell", { row: line, column: whatAt + 1 }),
+        say("draft.table.what", { found: cell(whatAt) }),
+        say("draft.correct"),
       );
     else {
       const mm = value(mmAt);

@@ -13,6 +13,7 @@
  * Lower lines stand apart by blanks (or commas); each number, sum or bracket is one of them: `2+2 3+2 2`. With `3x` before it
  * a lower line stands three times: `3x2+2`. Rows are A, B, C, D, T (tip), BR (brake). At most four lines follow each other.
  */
+import { say } from "../../words/index.ts";
 import type { Row } from "../model.ts";
 import { ROW_PREFIXES, rowNamed } from "./source.ts";
 
@@ -63,12 +64,12 @@ export function parseCascade(
     return Number(digits);
   };
   /** A count that can be meant; 1 in the place of one that can't. */
-  const count = (value: number, where: number, of: string): number => {
+  const count = (value: number, where: number, of: "tabs" | "times" | "lines"): number => {
     if (value >= 1 && tabs + value <= MOST_TABS) return value;
     fault(
       where,
-      `found ${value} ${of}; ${value < 1 ? "at least one" : `at most ${MOST_TABS} tabs in a row`} was expected`,
-      "Correct the number.",
+      say("draft.count", { found: value, of, way: value < 1 ? "few" : "many", most: MOST_TABS }),
+      say("draft.count.fix"),
     );
     return 1;
   };
@@ -90,12 +91,7 @@ export function parseCascade(
       const plus = at++;
       blanks();
       const more = term(of, inside);
-      if (more.length === 0)
-        fault(
-          plus,
-          'found nothing behind "+"; the next part was expected',
-          "Add what else the line carries, or remove the sign.",
-        );
+      if (more.length === 0) fault(plus, say("draft.plus"), say("draft.plus.fix"));
       terms.push(...more);
     }
   };
@@ -112,12 +108,11 @@ export function parseCascade(
     const value = whole();
     const sign = text[at];
     if (value !== undefined && (sign === "*" || sign === "·" || sign === "(")) {
-      const times = count(value, start, "times the same");
+      const times = count(value, start, "times");
       if (sign !== "(") at++;
       blanks();
       const one = term(of, inside);
-      if (one.length === 0)
-        fault(start, `found nothing to stand ${value} times`, "Add what the line carries that often.");
+      if (one.length === 0) fault(start, say("draft.times", { times: value }), say("draft.times.fix"));
       return one.flatMap((branch) => copies(branch, times));
     }
     if (value !== undefined) {
@@ -134,18 +129,14 @@ export function parseCascade(
         carries.push(...sum(of, true));
         while (at < text.length && SEPARATOR.test(text[at] as string)) at++;
         if (at === before) {
-          fault(at, `found "${text[at]}"; a number, a bracket or "+" was expected`, "Correct or remove it.");
+          fault(at, say("draft.term", { found: text[at] ?? "" }), say("draft.correct-or-remove"));
           at++;
         }
       }
-      if (at >= text.length) fault(start, "found a bracket that isn't closed", 'Add the closing ")".');
+      if (at >= text.length) fault(start, say("draft.open"), say("draft.open.fix"));
       else at++;
       if (carries.length > 0) return [{ row: of, at: start, carries }];
-      fault(
-        start,
-        "found a bracket with nothing in it; what the line carries was expected",
-        "Fill it or remove it.",
-      );
+      fault(start, say("draft.hollow"), say("draft.hollow.fix"));
       return [];
     }
     const letters = /^(?:BR|[ABCDT])(?=[\d(])/iu.exec(text.slice(at))?.[0];
@@ -168,30 +159,20 @@ export function parseCascade(
     if (first === undefined) {
       const found = text[at];
       if (found === undefined)
-        fault(start, `found "${text.slice(start)}" at the end`, "Add the line that it repeats.");
-      else if (found === ")")
-        fault(at, 'found ")" without its opening bracket', "Remove it, or open a bracket before it.");
-      else
-        fault(
-          at,
-          `found "${found}"; a number, a bracket or a row's letter before one was expected`,
-          "Correct or remove it.",
-        );
+        fault(start, say("draft.dangling", { found: text.slice(start) }), say("draft.dangling.fix"));
+      else if (found === ")") fault(at, say("draft.close"), say("draft.close.fix"));
+      else fault(at, say("draft.start", { found }), say("draft.correct-or-remove"));
       at = Math.max(at + 1, start + 1);
       continue;
     }
     const line: Branch = terms.length === 1 ? first : { row, at: start, carries: terms };
-    const times = repeat === null ? 1 : count(Number(repeat[1]), start, "times the same line");
+    const times = repeat === null ? 1 : count(Number(repeat[1]), start, "lines");
     lines.push(...copies(line, times));
   }
   for (const line of lines) {
     const deep = tooDeep(line, 1);
     if (deep !== undefined && !faults.some((each) => each.at === deep.at))
-      fault(
-        deep.at,
-        `found a line of the fifth tier; at most ${MOST_TIERS} lines one above the other were expected`,
-        "Take out a pair of brackets.",
-      );
+      fault(deep.at, say("draft.deep", { most: MOST_TIERS }), say("draft.deep.fix"));
   }
   return { lines, faults };
 }

@@ -1,4 +1,5 @@
 /** Lists of numbers as a person types them from a table: blanks between, `-` for none, `3x27` for the same three times. */
+import { say } from "../../words/index.ts";
 import type { Fault } from "./notation.ts";
 
 export interface ListedNumber {
@@ -40,8 +41,8 @@ export function parseNumberList(
     if (values.length === 0 || times < 1 || numbers.length + times * values.length > MOST) {
       faults.push({
         at,
-        message: `found "${word[0]}"; a number${ranges ? ', a range such as "2-26" or "2-26/2",' : ""} or "-" for none was expected`,
-        remedy: "Correct or remove it.",
+        message: say("draft.number", { found: word[0], ranges: ranges ? "yes" : "no" }),
+        remedy: say("draft.correct-or-remove"),
       });
       // The place is kept, so that the numbers behind it stay where they belong.
       values = [undefined];

@@ -1,4 +1,5 @@
 /** From text or a structured draft to the draft; made to be called at every keystroke. */
+import { say } from "../../words/index.ts";
 import { parseJsonText } from "../json-text.ts";
 import type { Problem } from "../model.ts";
 import { problemsFromIssues } from "../problems.ts";
@@ -23,7 +24,9 @@ function usable(input: object): DraftSource {
 
 function structured(input: unknown): Draft {
   const where: Where = (path, offset = 0) =>
-    offset > 0 || /\.(cascade|list)$/u.test(path) ? `${path}, character ${offset + 1}` : path;
+    offset > 0 || /\.(cascade|list)$/u.test(path)
+      ? say("draft.character", { path, character: offset + 1 })
+      : path;
   const parsed = draftSourceSchema.safeParse(input);
   if (parsed.success) return expand(parsed.data, where);
   const problems = problemsFromIssues(parsed.error.issues, input, draftSourceSchema);
@@ -54,7 +57,7 @@ export function parseDraft(given: string | DraftSource): Draft {
  */
 export function draftWithLengths(draft: Draft, table: LengthTable): Draft {
   const where: Where = (path, offset) =>
-    /^(totals|lengths)\[/u.test(path) ? "the table of lengths" : draft.where(path, offset);
+    /^(totals|lengths)\[/u.test(path) ? say("draft.length-table") : draft.where(path, offset);
   return expand(withLengths(draft.source, table), where, [...draft.unread, ...table.problems]);
 }
 
@@ -65,6 +68,6 @@ function textPlaces(places: ReadonlyMap<string, Place>): Where {
       const place = places.get(at);
       if (place !== undefined) return placeText(place, offset);
     }
-    return `the whole draft (${path.replace(/\[.*$/u, "")})`;
+    return say("draft.whole", { part: path.replace(/\[.*$/u, "") });
   };
 }

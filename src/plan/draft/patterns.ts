@@ -1,11 +1,13 @@
 /** Usual patterns to start from, by structure only. Common practice, no source. */
+import type { Key } from "../../words/index.ts";
 import type { Row } from "../model.ts";
 import type { DraftSource } from "./source.ts";
 
 export interface Pattern {
-  /** What it is called in a draft. */
+  /** What it is called in a draft, in every language. */
   readonly id: string;
-  readonly name: string;
+  /** The text that describes it. */
+  readonly name: Key;
   readonly rows: DraftSource["rows"];
 }
 
@@ -18,12 +20,12 @@ const TIP = (on: string, cascade: string): DraftSource["rows"][number] => ({ row
 export const PATTERNS: readonly Pattern[] = [
   {
     id: "4 rows 12 tabs",
-    name: "4 rows, three lower lines of 2+2: 12 tabs a row; tip line on B; brakes of four tiers",
+    name: "draft.pattern.4-rows-12-tabs",
     rows: [...alike(["A", "B", "C", "D"], "3x2+2"), TIP("B", "2"), { row: "brake", cascade: "3*(2+2)" }],
   },
   {
     id: "4 rows 10 tabs",
-    name: "4 rows, lower lines of 2+2, 2+2 and 2: 10 tabs a row; tip line on B; brakes of four tiers",
+    name: "draft.pattern.4-rows-10-tabs",
     rows: [
       ...alike(["A", "B", "C", "D"], "2x2+2 2"),
       TIP("B", "2"),
@@ -32,7 +34,7 @@ export const PATTERNS: readonly Pattern[] = [
   },
   {
     id: "4 rows C with D",
-    name: "4 rows, A and B of 3x2+2 each; C and D share their lower lines: 12 tabs a row",
+    name: "draft.pattern.4-rows-c-with-d",
     rows: [
       ...alike(["A", "B"], "3x2+2"),
       { row: "C", cascade: "6x2+D2" },
@@ -42,17 +44,17 @@ export const PATTERNS: readonly Pattern[] = [
   },
   {
     id: "3 rows 12 tabs",
-    name: "3 rows, three lower lines of 2+2: 12 tabs a row; tip line on A; brakes of four tiers",
+    name: "draft.pattern.3-rows-12-tabs",
     rows: [...alike(["A", "B", "C"], "3x2+2"), TIP("A", "3"), { row: "brake", cascade: "3*(2+2)" }],
   },
   {
     id: "3 rows 9 tabs",
-    name: "3 rows, lower lines of 2+2, 2+1 and 2: 9 tabs a row; tip line on B; brakes of three tiers",
+    name: "draft.pattern.3-rows-9-tabs",
     rows: [...alike(["A", "B", "C"], "2+2 2+1 2"), TIP("B", "2"), { row: "brake", cascade: "4*2" }],
   },
   {
     id: "2 rows 12 tabs",
-    name: "2 rows, three lower lines of 2+2: 12 tabs a row; tip line on B; brakes of four tiers",
+    name: "draft.pattern.2-rows-12-tabs",
     rows: [...alike(["A", "B"], "3x2+2"), TIP("B", "2"), { row: "brake", cascade: "3*(2+2)" }],
   },
 ];

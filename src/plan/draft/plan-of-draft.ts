@@ -1,4 +1,5 @@
 /** From a draft to the plan file. */
+import { say } from "../../words/index.ts";
 import type { Problem } from "../model.ts";
 import { problemsFromIssues } from "../problems.ts";
 import {
@@ -35,29 +36,17 @@ export function planOfDraft(draft: Draft): DraftedPlan {
   const { source, lines, tabs, rig } = draft;
   const problems: Problem[] = [...draft.problems];
   const assumed = [...draft.assumed];
-  const say = (path: string, subject: string | undefined, message: string, remedy: string): void => {
+  const complain = (path: string, subject: string | undefined, message: string, remedy: string): void => {
     problems.push(problem("error", draft.where(path), subject, message, remedy));
   };
-  const name = source.wing?.name ?? "Unnamed wing";
+  const name = source.wing?.name ?? say("draft.unnamed");
   const weight = source.wing?.allUpWeightKg;
   if (weight === undefined)
-    say(
-      "wing.allUpWeightKg",
-      undefined,
-      "The all-up weight is missing; the model hangs it on the lines.",
-      'Enter the range as "weight: 80-105".',
-    );
-  if (tabs.length === 0)
-    say(
-      "rows",
-      undefined,
-      "The draft has no tab; two rows or more were expected.",
-      'Enter a row as "A: 2+2 3+2", outwards.',
-    );
-  lackingLengths(draft, say);
-  if (source.reference?.from === undefined)
-    assumed.push("Totals begin at the riser's base (main carabiner).");
-  if (source.reference?.tensionN === undefined) assumed.push("Lengths hold under 50 N.");
+    complain("wing.allUpWeightKg", undefined, say("draft.weight.none"), say("draft.weight.none.fix"));
+  if (tabs.length === 0) complain("rows", undefined, say("draft.tabs.none"), say("draft.tabs.none.fix"));
+  lackingLengths(draft, complain);
+  if (source.reference?.from === undefined) assumed.push(say("draft.assumed.from"));
+  if (source.reference?.tensionN === undefined) assumed.push(say("draft.assumed.tension"));
   if (problems.some((each) => each.severity === "error") || weight === undefined)
     return { plan: undefined, problems: errorsFirst(problems), assumed };
 
@@ -109,7 +98,7 @@ function referenceOf(draft: Draft): SparsePlanFile["reference"] {
 /** One problem a row for tabs that have neither a total nor the lengths of all their lines. */
 function lackingLengths(
   draft: Draft,
-  say: (path: string, subject: string | undefined, message: string, remedy: string) => void,
+  complain: (path: string, subject: string | undefined, message: string, remedy: string) => void,
 ): void {
   const { lines, tabs, source } = draft;
   /** Lines without a length, below any tab without a total. */
@@ -138,11 +127,17 @@ function lackingLengths(
       ? `totals[${(source.totals ?? []).findLastIndex((total) => total.row === row)}]`
       : `rows[${entry}].cascade`;
     const whole = tabs.filter((tab) => tab.row === row).length === numbers.length;
-    say(
+    complain(
       path,
       row,
-      `Row ${row}, ${whole ? "all tabs" : `${numbers.length === 1 ? "tab" : "tabs"} ${listed(numbers.map(String))}`}: found no total, and no length of ${listed(names)}; the one or the other was expected.`,
-      `Enter "totals ${row}: …" outwards, or the lines' lengths.`,
+      say("draft.lengths.none", {
+        row,
+        whole: whole ? "yes" : "no",
+        count: numbers.length,
+        tabs: listed(numbers.map(String)),
+        lines: listed(names),
+      }),
+      say("draft.lengths.none.fix", { row }),
     );
   }
 }
@@ -160,7 +155,9 @@ function materialsOf(draft: Draft, assumed: string[]): PlanMaterial[] {
   bare.sort((a, b) => b.diameterMm - a.diameterMm);
   if (bare.length > 0)
     assumed.push(
-      `Stiffness of ${listed(bare.map((material) => diameterId(material.diameterMm)))} lines: usual for their diameter.`,
+      say("draft.assumed.stiffness", {
+        diameters: listed(bare.map((material) => diameterId(material.diameterMm))),
+      }),
     );
   return [...given, ...bare];
 }

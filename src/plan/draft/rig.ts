@@ -1,4 +1,5 @@
 /** The straps, maillons and brakes of a draft, with the usual taken for what it leaves out. */
+import { say } from "../../words/index.ts";
 import type { Problem } from "../model.ts";
 import { PULLEY, type SparsePlanFile } from "../schema.ts";
 import { didYouMean, listed, nearest, problem } from "../wording.ts";
@@ -15,7 +16,7 @@ const USUAL_FREE_TRAVEL_MM = 60;
 export function rigOf(source: DraftSource, lines: readonly DraftLine[], where: Where): Rig {
   const problems: Problem[] = [];
   const assumed: string[] = [];
-  const say = (path: string, subject: string | undefined, message: string, remedy: string): void => {
+  const complain = (path: string, subject: string | undefined, message: string, remedy: string): void => {
     problems.push(problem("error", where(path), subject, message, remedy));
   };
   const anchors = [...new Set(lines.filter((line) => line.anchor !== PULLEY).map((line) => line.anchor))];
@@ -33,11 +34,11 @@ export function rigOf(source: DraftSource, lines: readonly DraftLine[], where: W
     const path = `rows[${line.entry}]${source.rows[line.entry]?.on === undefined ? ".cascade" : ".on"}`;
     const place = where(path);
     if (problems.some((each) => each.where === place)) continue;
-    say(
+    complain(
       path,
       line.row,
-      `Row ${line.row} hangs on maillon "${line.anchor}"; the draft's maillons are ${listed(maillonIds)}.`,
-      `Say what it hangs on, or add the riser or maillon.${didYouMean(nearest(line.anchor, maillonIds))}`,
+      say("draft.row.maillon", { row: line.row, maillon: line.anchor, known: listed(maillonIds) }),
+      say("draft.row.maillon.fix", { guess: didYouMean(nearest(line.anchor, maillonIds)) }),
     );
   }
   const riserIds =
@@ -46,11 +47,11 @@ export function rigOf(source: DraftSource, lines: readonly DraftLine[], where: W
       : [...new Set(maillons.map((m) => m.riser))];
   (source.maillons ?? []).forEach((maillon, index) => {
     if (riserIds.includes(maillon.riser)) return;
-    say(
+    complain(
       `maillons[${index}]`,
       maillon.id,
-      `Maillon ${maillon.id} sits on riser "${maillon.riser}"; the draft's risers are ${listed(riserIds)}.`,
-      `Correct it, or add the riser.${didYouMean(nearest(maillon.riser, riserIds))}`,
+      say("draft.maillon.riser", { id: maillon.id, riser: maillon.riser, known: listed(riserIds) }),
+      say("draft.maillon.riser.fix", { guess: didYouMean(nearest(maillon.riser, riserIds)) }),
     );
   });
   const lacking: string[] = [];
@@ -61,41 +62,55 @@ export function rigOf(source: DraftSource, lines: readonly DraftLine[], where: W
   });
   if (lacking.length > 0) {
     if (source.reference?.from === "maillon")
-      assumed.push(`Straps of ${listed(lacking)}: ${USUAL_STRAP_MM} mm, as is usual; no total begins there.`);
+      assumed.push(say("draft.assumed.straps", { risers: listed(lacking), length: USUAL_STRAP_MM }));
     else
-      say(
+      complain(
         "risers",
         lacking[0],
-        `The length of riser ${listed(lacking)} is missing; totals begin at the riser's base.`,
-        'Enter it as "risers: A 480, B 480", or "from: maillon" if totals begin there.',
+        say("draft.riser.length", { risers: listed(lacking) }),
+        say("draft.riser.length.fix"),
       );
   }
-  return { risers, maillons, brakes: brakesOf(source, lines, riserIds, say, assumed), problems, assumed };
+  return {
+    risers,
+    maillons,
+    brakes: brakesOf(source, lines, riserIds, complain, assumed),
+    problems,
+    assumed,
+  };
 }
 
 function brakesOf(
   source: DraftSource,
   lines: readonly DraftLine[],
   riserIds: readonly string[],
-  say: (path: string, subject: string | undefined, message: string, remedy: string) => void,
+  complain: (path: string, subject: string | undefined, message: string, remedy: string) => void,
   assumed: string[],
 ): SparsePlanFile["brakes"] {
   const given = source.brakes;
   if (given === undefined && !lines.some((line) => line.row === "brake")) return undefined;
   const pulleyRiser = given?.pulleyRiser ?? riserIds.at(-1) ?? "";
   if (given?.pulleyRiser !== undefined && !riserIds.includes(given.pulleyRiser))
-    say(
+    complain(
       "brakes",
       given.pulleyRiser,
-      `The pulley sits on riser "${given.pulleyRiser}"; the draft's risers are ${listed(riserIds)}.`,
-      `Name the riser that carries the pulley.${didYouMean(nearest(given.pulleyRiser, riserIds))}`,
+      say("draft.pulley", { riser: given.pulleyRiser, known: listed(riserIds) }),
+      say("draft.pulley.fix", { guess: didYouMean(nearest(given.pulleyRiser, riserIds)) }),
     );
-  const usual: string[] = [];
-  if (given?.pulleyRiser === undefined) usual.push(`on riser ${pulleyRiser}`);
-  if (given?.pulleyHeightMm === undefined) usual.push(`${USUAL_PULLEY_MM} mm up`);
-  if (usual.length > 0) assumed.push(`Brake pulley ${usual.join(", ")}.`);
+  const usual = [
+    given?.pulleyRiser === undefined ? "riser" : "",
+    given?.pulleyHeightMm === undefined ? "height" : "",
+  ].filter((each) => each !== "");
+  if (usual.length > 0)
+    assumed.push(
+      say("draft.assumed.pulley", {
+        what: usual.length === 2 ? "both" : (usual[0] ?? ""),
+        riser: pulleyRiser,
+        height: USUAL_PULLEY_MM,
+      }),
+    );
   if (given?.freeTravelMm === undefined)
-    assumed.push(`Free travel of the brakes ${USUAL_FREE_TRAVEL_MM} mm.`);
+    assumed.push(say("draft.assumed.travel", { length: USUAL_FREE_TRAVEL_MM }));
   return {
     pulleyRiser,
     pulleyHeightMm: given?.pulleyHeightMm ?? USUAL_PULLEY_MM,

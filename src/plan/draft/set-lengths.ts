@@ -1,4 +1,5 @@
 /** Totals, lengths and the plan's own names for a draft's lines and tabs. */
+import { say } from "../../words/index.ts";
 import { didYouMean, nearest } from "../wording.ts";
 import type { OpenLine, OpenTab, Say } from "./model.ts";
 import { type DraftSource, KIND_LETTERS, ROW_PREFIXES } from "./source.ts";
@@ -8,38 +9,37 @@ export function setLengths(
   source: DraftSource,
   lines: readonly OpenLine[],
   tabs: readonly OpenTab[],
-  say: Say,
+  complain: Say,
 ): void {
   const seen = new Set<string>();
   const check = (path: string, subject: string, mm: number, name: string): boolean => {
     if (seen.has(name)) {
-      say(path, subject, `${name} is given twice.`, "Keep one of them.");
+      complain(path, subject, say("draft.twice", { what: name }), say("draft.twice.fix"));
       return false;
     }
     seen.add(name);
     if (mm >= 20 && mm <= 50_000) return true;
-    say(
+    complain(
       path,
       subject,
-      `${name}: found ${mm}; a length between 20 mm and 50000 mm was expected.`,
-      mm < 20 ? "Give it in millimetres; was it metres?" : "Is there a digit too many?",
+      say("draft.length", { what: name, found: mm }),
+      mm < 20 ? say("draft.length.short") : say("draft.length.long"),
     );
     return false;
   };
-  const many = (found: number): string => (found === 1 ? "only 1" : `only ${found}`);
   (source.totals ?? []).forEach(({ row, number, mm }, index) => {
     const path = `totals[${index}]`;
     const name = `${ROW_PREFIXES[row]}${number}`;
     const there = tabs.filter((tab) => tab.row === row);
     const tab = there[number - 1];
     if (tab === undefined) {
-      say(
+      complain(
         path,
         name,
-        `A total for tab ${number} of row ${row}: the row has ${there.length === 0 ? "no tab" : `${many(there.length)}`}.`,
-        "Correct the number, or the row's cascade.",
+        say("draft.total.none", { number, row, count: there.length }),
+        say("draft.number.fix"),
       );
-    } else if (check(path, name, mm, `Total of tab ${name}`)) tab.totalMm = mm;
+    } else if (check(path, name, mm, say("draft.total-of", { id: name }))) tab.totalMm = mm;
   });
   (source.lengths ?? []).forEach(({ row, kind, number, mm }, index) => {
     const path = `lengths[${index}]`;
@@ -47,15 +47,13 @@ export function setLengths(
     const there = lines.filter((line) => line.row === row && line.kind === kind);
     const line = there[number - 1];
     if (line === undefined) {
-      say(
+      complain(
         path,
         name,
-        `A length for ${kind} line ${number} of row ${row}: the row has ${there.length === 0 ? `no ${kind} line` : `${many(there.length)}`}.`,
-        kind === "upper" || there.length > 0
-          ? "Correct the number, or the row's cascade."
-          : "Lines that end at a tab are upper lines, whatever they hang on.",
+        say("draft.length.none", { kind, number, row, count: there.length }),
+        kind === "upper" || there.length > 0 ? say("draft.number.fix") : say("draft.upper-lines"),
       );
-    } else if (check(path, name, mm, `Length of line ${name}`)) line.lengthMm = mm;
+    } else if (check(path, name, mm, say("draft.length-of", { id: name }))) line.lengthMm = mm;
   });
 }
 
@@ -64,22 +62,24 @@ export function setNames(
   source: DraftSource,
   lines: readonly OpenLine[],
   tabs: readonly OpenTab[],
-  say: Say,
+  complain: Say,
 ): void {
   (source.names ?? []).forEach(({ of, draft, plan }, index) => {
     const all: readonly (OpenLine | OpenTab)[] = of === "line" ? lines : tabs;
     const found = all.find((one) => one.name.toLowerCase() === draft.toLowerCase());
     if (found === undefined)
-      say(
+      complain(
         `names[${index}]`,
         draft,
-        `A name for ${of} "${draft}": the draft has no such ${of}.`,
-        `Name it as the draft numbers it.${didYouMean(
-          nearest(
-            draft,
-            all.map((one) => one.name),
+        say("draft.name", { of, draft }),
+        say("draft.name.fix", {
+          guess: didYouMean(
+            nearest(
+              draft,
+              all.map((one) => one.name),
+            ),
           ),
-        )}`,
+        }),
       );
     else found.id = plan;
   });
@@ -92,11 +92,11 @@ export function setNames(
       const other = first.get(one.id);
       const index = (source.names ?? []).findLastIndex((name) => name.of === kind && name.plan === one.id);
       if (other !== undefined)
-        say(
+        complain(
           `names[${index}]`,
           one.id,
-          `Both ${kind}s ${other} and ${one.name} are called ${one.id}.`,
-          "Give each a name of its own.",
+          say("draft.same-name", { kind, one: other, other: one.name, name: one.id }),
+          say("draft.same-name.fix"),
         );
       else first.set(one.id, one.name);
     }

@@ -22,6 +22,7 @@
  *     setting speed bar Speed system: A -130, B -85                               (setting, kind, id, name)
  *     line AL1: name in the plan  tab A1: name in the plan
  */
+import { say } from "../../words/index.ts";
 import type { Problem, Row } from "../model.ts";
 import { didYouMean, listed, nearest, problem } from "../wording.ts";
 import type { Fault } from "./notation.ts";
@@ -51,7 +52,7 @@ export interface Statements {
 
 /** A place as a person finds it. */
 export function placeText(place: Place, offset = 0): string {
-  return `line ${place.line}, character ${place.character + offset}`;
+  return say("draft.place", { line: place.line, character: place.character + offset });
 }
 
 const MATERIAL_KEYS: Readonly<Record<string, string>> = {
@@ -107,13 +108,19 @@ function readStatement(
   const at: Place = { line: lineNumber, character: from + lead + 1 };
   const headAt: Place = { line: lineNumber, character: (headPart?.at ?? 0) + 1 };
 
-  const say = (message: string, remedy: string, place = at, offset = 0): void => {
+  const complain = (message: string, remedy: string, place = at, offset = 0): void => {
     problems.push(
       problem("error", placeText(place, offset), head === "" ? undefined : head, message, remedy),
     );
   };
   const faults = (found: readonly Fault[], offset = 0): void => {
-    for (const fault of found) say(`${head}: ${fault.message}.`, fault.remedy, at, fault.at + offset);
+    for (const fault of found)
+      complain(
+        say("draft.at", { subject: head, message: fault.message }),
+        fault.remedy,
+        at,
+        fault.at + offset,
+      );
   };
   const push = <
     K extends
@@ -143,7 +150,7 @@ function readStatement(
   const single = (text = body, offset = 0): number | undefined => {
     const plain = text.replace(/\s*(mm|N|kg|m|m²|%)$/u, "");
     if (isNumber(plain)) return numberOf(plain);
-    say(`${head}: found "${text}"; a number was expected.`, "Correct it.", at, offset);
+    complain(say("draft.single", { head, found: text }), say("draft.correct"), at, offset);
     return undefined;
   };
   /** `flat area 25.4`: the key's field and the number behind it. */
@@ -155,9 +162,9 @@ function readStatement(
     const key = Object.keys(keys).find((each) => each.toLowerCase() === match?.[1]?.toLowerCase());
     const value = match?.[2] ?? "";
     if (key !== undefined && isNumber(value)) return [keys[key] as string, numberOf(value)];
-    say(
-      `${head}: found "${part.text}"; one of ${listed(Object.keys(keys))} with its number was expected.`,
-      "Correct it.",
+    complain(
+      say("draft.keyed", { head, found: part.text, known: listed(Object.keys(keys)) }),
+      say("draft.correct"),
       at,
       part.at,
     );
@@ -165,11 +172,11 @@ function readStatement(
   };
   const rowsIn = (words: readonly string[]): Row[] => {
     if (words.length === 0)
-      say(`${head}: found no row; its letter was expected.`, `Enter it as "${head} A: …".`, headAt);
+      complain(say("draft.no-row", { head }), say("draft.no-row.fix", { head }), headAt);
     return words.flatMap((word) => {
       const row = rowNamed(word);
       if (row !== undefined) return [row];
-      say(`${head}: found "${word}"; a row (A, B, C, D, T, BR) was expected.`, "Correct the row.", headAt);
+      complain(say("draft.row-name", { head, found: word }), say("draft.row-name.fix"), headAt);
       return [];
     });
   };
@@ -184,11 +191,7 @@ function readStatement(
     return;
   }
   if (!colon) {
-    say(
-      `Found "${raw.trim()}"; a statement such as "A: 2+2 3+2" was expected.`,
-      "Put a colon behind what it is about.",
-      headAt,
-    );
+    complain(say("draft.statement", { found: raw.trim() }), say("draft.statement.fix"), headAt);
     return;
   }
   const words = head.split(" ");
@@ -197,7 +200,7 @@ function readStatement(
   const lower = head.toLowerCase();
   if (body === "") {
     if (HEADS.includes(first) || HEADS.includes(lower))
-      say(`${head}: found nothing behind the colon.`, "Fill it in, or remove the line.");
+      complain(say("draft.blank", { head }), say("draft.blank.fix"));
     else unknown();
     return;
   }
@@ -210,17 +213,13 @@ function readStatement(
       return;
     case "kind":
       if (body !== "paraglider" && body !== "paramotor")
-        say(`kind: found "${body}"; paraglider or paramotor was expected.`, "Correct it.");
+        complain(say("draft.kind", { found: body }), say("draft.correct"));
       else source.wing = { ...source.wing, kind: body };
       return;
     case "weight": {
       const match = /^(\d+(?:[.,]\d+)?)\s*(?:-|–|to)\s*(\d+(?:[.,]\d+)?)\s*(?:kg)?$/u.exec(body);
       places.set("wing.allUpWeightKg", at);
-      if (match === null)
-        say(
-          `weight: found "${body}"; a range such as 80-105 was expected.`,
-          "Enter the lowest and highest all-up weight in kg.",
-        );
+      if (match === null) complain(say("draft.weight", { found: body }), say("draft.weight.fix"));
       else {
         const allUpWeightKg = { min: numberOf(match[1] as string), max: numberOf(match[2] as string) };
         source.wing = { ...source.wing, allUpWeightKg };
@@ -229,7 +228,7 @@ function readStatement(
     }
     case "from":
       if (body !== "riser" && body !== "maillon")
-        say(`from: found "${body}"; riser or maillon was expected.`, "Say where totals begin.");
+        complain(say("draft.from", { found: body }), say("draft.from.fix"));
       else source.reference = { ...source.reference, from: body };
       return;
     case "tension":
@@ -265,12 +264,7 @@ function readStatement(
             part.text,
           );
         if (match === null)
-          say(
-            `maillons: found "${part.text}"; a maillon and its riser, such as "A1 on A", was expected.`,
-            "Correct it.",
-            at,
-            part.at,
-          );
+          complain(say("draft.maillons", { found: part.text }), say("draft.correct"), at, part.at);
         else
           push(
             "maillons",
@@ -330,12 +324,7 @@ function readStatement(
       const fractions = numbers.map(({ value, at: offset }) => {
         if (value === undefined || (value >= 0 && value <= 100))
           return value === undefined ? null : percent(value);
-        say(
-          `${head}: found ${value}; per cent of the chord from 0 to 100 were expected.`,
-          "Correct it.",
-          at,
-          offset,
-        );
+        complain(say("draft.chord", { head, found: value }), say("draft.correct"), at, offset);
         return null;
       });
       const one = fractions.length === 1 && !/^1[x×]/u.test(body) ? fractions[0] : undefined;
@@ -358,8 +347,7 @@ function readStatement(
       faults(found);
       const [of] = rowsIn(args);
       if (of === undefined) return;
-      if (args.length > 1)
-        say(`${head}: found several rows; one was expected.`, "Give every row its own line.", headAt);
+      if (args.length > 1) complain(say("draft.rows", { head }), say("draft.rows.fix"), headAt);
       // A row's list may go on in a further line.
       const earlier =
         first === "totals"
@@ -380,9 +368,9 @@ function readStatement(
       const mm = numbers.map(({ value }) => value ?? 0);
       const bad = numbers.find(({ value }) => value === undefined || value < 0.2 || value > 6);
       if (bad !== undefined)
-        say(
-          `${head}: found ${bad.value ?? "nothing"}; diameters from 0.2 to 6 mm were expected.`,
-          "Correct it.",
+        complain(
+          say("draft.diameters", { head, found: bad.value ?? "none" }),
+          say("draft.correct"),
           at,
           bad.at,
         );
@@ -404,10 +392,7 @@ function readStatement(
       const match = /^(\d+(?:[.,]\d+)?(?:e-?\d+)?)(?:\s*mm)?(?:\s+(.+))?$/u.exec(body);
       if (body === "none") push("loops", { targets, loop: null });
       else if (match === null || numberOf(match[1] as string) > 150)
-        say(
-          `${head}: found "${body}"; the take-up in mm, up to 150, and how it is hitched were expected.`,
-          'Enter it as "loop C: 13 girth hitch", or "none".',
-        );
+        complain(say("draft.loop-form", { head, found: body }), say("draft.loop-form.fix"));
       else
         push("loops", {
           targets,
@@ -429,23 +414,14 @@ function readStatement(
       const kind = args[0];
       const match = /^("(?:[^"\\]|\\.)*"|\S+)\s+(.+)$/u.exec(args.slice(1).join(" "));
       if ((kind !== "trimmer" && kind !== "speed") || match === null) {
-        say(
-          `${head}: "setting", trimmer or speed, an id and a name were expected.`,
-          'Enter it as "setting speed bar Speed system: A -130".',
-          headAt,
-        );
+        complain(say("draft.setting", { head }), say("draft.setting.fix"), headAt);
         return;
       }
       const strapChangesMm: Record<string, number> = {};
       for (const part of partsOf(body, ",")) {
         const pair = /^(.+?)\s+([+−-]?\d+(?:\.\d+)?)(?:\s*mm)?$/u.exec(part.text);
         if (pair === null)
-          say(
-            `${head}: found "${part.text}"; a riser and the change of its strap in mm were expected.`,
-            "Correct it.",
-            at,
-            part.at,
-          );
+          complain(say("draft.strap", { head, found: part.text }), say("draft.correct"), at, part.at);
         else strapChangesMm[unquoted(pair[1] as string)] = Number((pair[2] as string).replace("−", "-"));
       }
       push("settings", {
@@ -459,20 +435,16 @@ function readStatement(
     case "line":
     case "tab":
       if (args.length !== 1)
-        say(
-          `${head}: one ${first}, as the draft numbers it, was expected.`,
-          `Enter it as "${first} A1: its name".`,
-          headAt,
-        );
+        complain(say("draft.names", { head, of: first }), say("draft.names.fix", { of: first }), headAt);
       else push("names", { of: first, draft: args[0] as string, plan: body });
       return;
   }
   unknown();
 
   function unknown(): void {
-    say(
-      `Found "${head}"; a row (A, B, C, D, T, BR) or one of ${listed(HEADS, 99)} was expected.`,
-      `Correct it.${didYouMean(nearest(head, HEADS))}`,
+    complain(
+      say("draft.head", { found: head, known: listed(HEADS, 99) }),
+      say("draft.head.fix", { guess: didYouMean(nearest(head, HEADS)) }),
       headAt,
     );
   }
@@ -489,9 +461,9 @@ function readStatement(
       }
     }
     if (id === "" || fields.diameterMm === undefined)
-      say(
-        `${head}: found no ${id === "" ? "name" : "diameter"}.`,
-        'Enter it as "material aramid 1.5: 1.5 mm, fibre aramid".',
+      complain(
+        say("draft.material-form", { head, what: id === "" ? "name" : "diameter" }),
+        say("draft.material-form.fix"),
       );
     else push("materials", { id, ...(fields as { diameterMm: number }) });
   }

@@ -1,4 +1,5 @@
 /** Where a draft's tabs lie on the canopy: ribs and chord fractions, usual ones where none are given. */
+import { say } from "../../words/index.ts";
 import { ROWS, type Row } from "../model.ts";
 import { listed } from "../wording.ts";
 import type { OpenTab, Say, SayFaults } from "./model.ts";
@@ -13,7 +14,7 @@ export function setRibs(
   source: DraftSource,
   tabs: readonly OpenTab[],
   faults: SayFaults,
-  say: Say,
+  complain: Say,
   assumed: string[],
 ): void {
   const lists = new Map<
@@ -23,16 +24,10 @@ export function setRibs(
   (source.ribs ?? []).forEach(({ row, list }, index) => {
     const path = `ribs[${index}].list`;
     const { numbers, faults: found } = parseNumberList(list, { ranges: true });
-    faults(path, `Ribs of row ${row}`, found);
+    faults(path, say("draft.ribs", { row }), found);
     const ribs = numbers.map(({ value, at }) => {
       if (value === undefined || (Number.isInteger(value) && value >= 1 && value <= 200)) return value;
-      say(
-        path,
-        row,
-        `Ribs of row ${row}: found ${value}; a whole number from 1 to 200 was expected.`,
-        "Count ribs outwards from the middle, 1 the innermost.",
-        at,
-      );
+      complain(path, row, say("draft.rib", { row, found: value }), say("draft.rib.fix"), at);
       return undefined;
     });
     lists.set(row, { ribs, path, places: numbers.map(({ at }) => at) });
@@ -46,13 +41,11 @@ export function setRibs(
     if (given === undefined) return;
     const there = of(row);
     if (given.ribs.length !== there.length)
-      say(
+      complain(
         given.path,
         row,
-        `Ribs of row ${row}: found ${given.ribs.length} for ${there.length} ${there.length === 1 ? "tab" : "tabs"}; as many as tabs were expected.`,
-        there.length === 0
-          ? `Enter row ${row} first, or take the ribs away.`
-          : "Correct the list or the row's cascade.",
+        say("draft.ribs.count", { row, found: given.ribs.length, count: there.length }),
+        there.length === 0 ? say("draft.ribs.none", { row }) : say("draft.list.fix"),
         given.places[Math.min(there.length, given.places.length - 1)] ?? 0,
       );
     for (const [i, tab] of there.entries()) {
@@ -72,26 +65,28 @@ export function setRibs(
   set("brake");
   const guessed = ROWS.filter((row) => of(row).some((tab) => tab.ribAssumed));
   const profile = guessed.filter((row) => row !== "tip" && row !== "brake");
-  if (profile.length > 0) assumed.push(`Tabs of ${rowsText(profile)} on every second rib, 2 the innermost.`);
-  if (guessed.includes("tip")) assumed.push(`Tip tabs on rib ${tips[0]?.rib}, outside all others.`);
+  if (profile.length > 0)
+    assumed.push(say("draft.assumed.ribs", { count: profile.length, rows: listed(profile) }));
+  if (guessed.includes("tip")) assumed.push(say("draft.assumed.tip", { rib: tips[0]?.rib ?? 0 }));
   if (guessed.includes("brake"))
-    assumed.push(`Brake tabs on every rib from ${brakes[0]?.rib} to ${brakes.at(-1)?.rib}.`);
-}
-
-function rowsText(rows: readonly string[]): string {
-  return `${rows.length === 1 ? "row" : "rows"} ${listed(rows)}`;
+    assumed.push(say("draft.assumed.brake", { from: brakes[0]?.rib ?? 0, to: brakes.at(-1)?.rib ?? 0 }));
 }
 
 /** Sets the chord fractions that single tabs have of their own. */
-export function setChords(source: DraftSource, tabs: readonly OpenTab[], say: Say, assumed: string[]): void {
+export function setChords(
+  source: DraftSource,
+  tabs: readonly OpenTab[],
+  complain: Say,
+  assumed: string[],
+): void {
   (source.chords ?? []).forEach(({ row, tabs: fractions }, index) => {
     const there = tabs.filter((tab) => tab.row === row);
     if (fractions.length !== there.length)
-      say(
+      complain(
         `chords[${index}]`,
         row,
-        `Chord of row ${row}: found ${fractions.length} places for ${there.length} ${there.length === 1 ? "tab" : "tabs"}; one for the row or one a tab was expected.`,
-        "Correct the list or the row's cascade.",
+        say("draft.chord.count", { row, found: fractions.length, count: there.length }),
+        say("draft.list.fix"),
       );
     for (const [i, tab] of there.entries()) tab.chordFraction = fractions[i] ?? undefined;
   });
@@ -103,9 +98,7 @@ export function setChords(source: DraftSource, tabs: readonly OpenTab[], say: Sa
       tabs.some((tab) => tab.row === row && tab.chordFraction === undefined),
   );
   if (without.length > 0)
-    assumed.push(
-      `Where along the chord ${rowsText(without)} ${without.length === 1 ? "lies" : "lie"}: as is usual.`,
-    );
+    assumed.push(say("draft.assumed.chord", { count: without.length, rows: listed(without) }));
   // Several tip tabs on one rib need places of their own.
   const tips = tabs.filter((tab) => tab.row === "tip");
   const crowded = tips.filter(
@@ -115,5 +108,5 @@ export function setChords(source: DraftSource, tabs: readonly OpenTab[], say: Sa
     const alike = tips.filter((other) => other.rib === tab.rib);
     tab.chordFraction = Math.round((100 * (alike.indexOf(tab) + 0.5)) / alike.length) / 100;
   }
-  if (crowded.length > 0) assumed.push("Tip tabs evenly along their rib's chord.");
+  if (crowded.length > 0) assumed.push(say("draft.assumed.tip-chord"));
 }

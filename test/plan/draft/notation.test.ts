@@ -195,7 +195,7 @@ describe("the notation of a cascade", () => {
     [
       "2+2 (2+2",
       4,
-      /bracket that isn't closed/,
+      /bracket that isn’t closed/,
       [
         [
           [1, 1],

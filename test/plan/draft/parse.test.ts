@@ -132,7 +132,7 @@ describe("a mistake in a draft", () => {
     return SOUND.replace(from, to);
   };
   it.each<[string, string, string, RegExp]>([
-    ["an open bracket", replaced("A: 2+2 3", "A: 2+2 (3"), "line 5, character 8", /isn't closed/],
+    ["an open bracket", replaced("A: 2+2 3", "A: 2+2 (3"), "line 5, character 8", /isn’t closed/],
     [
       "a sign that isn't the notation's",
       replaced("A: 2+2 3", "A: 2+2 ? 3"),
