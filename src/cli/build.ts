@@ -1,4 +1,5 @@
 /** `linewright build`: a plan file from a draft typed in from a printed line plan. */
+
 import {
   draftText,
   draftWithLengths,
@@ -6,11 +7,12 @@ import {
   planOfDraft,
   readLengthTable,
 } from "../plan/draft/index.ts";
+import { say } from "../words/index.ts";
 import { buildHelp } from "./build-help.ts";
 import { type Command, oneStdin } from "./command.ts";
 import { readText, writeText } from "./inputs.ts";
 import { EXIT_OK, EXIT_PROBLEMS } from "./io.ts";
-import { jsonText, problemsText, WING_CAUTION } from "./messages.ts";
+import { jsonText, problemsText, wingCaution } from "./messages.ts";
 import { paragraph } from "./table.ts";
 
 export const build: Command = {
@@ -20,10 +22,8 @@ export const build: Command = {
     out: { type: "string" },
     text: { type: "boolean" },
   },
-  operands: ["<draft.txt or .json>"],
-  get help() {
-    return buildHelp();
-  },
+  operands: ["cli.operand.draft"],
+  help: buildHelp,
   async run(given, io) {
     const [path = ""] = given.operands;
     const tablePath = given.text("lengths");
@@ -42,10 +42,10 @@ export const build: Command = {
     if (told !== "") io.err(told);
     if (assumed.length > 0)
       io.err(
-        `${told === "" ? "" : "\n"}Assumed (${assumed.length})\n${assumed.map((each) => paragraph(each, "  ")).join("")}`,
+        `${told === "" ? "" : "\n"}${say("cli.build.assumed", { count: assumed.length })}\n${assumed.map((each) => paragraph(each, "  ")).join("")}`,
       );
     const usable = plan !== undefined;
-    if (!usable) io.err("\nNo plan was made of the draft.\n");
+    if (!usable) io.err(`\n${say("cli.build.none")}\n`);
     const result = given.flag("text")
       ? draftText(draft.source)
       : plan === undefined
@@ -56,8 +56,7 @@ export const build: Command = {
       if (out === undefined) io.out(result);
       else writeText(out, result, io);
     }
-    if (usable)
-      io.err(`\n${paragraph(`Compare the plan with the printed one, figure by figure. ${WING_CAUTION}`)}`);
+    if (usable) io.err(`\n${paragraph(`${say("cli.build.compare")} ${wingCaution()}`)}`);
     return usable ? EXIT_OK : EXIT_PROBLEMS;
   },
 };

@@ -1,5 +1,7 @@
 /** What `--change` asks for: lines by name, side or row, and by how much. */
+
 import { SIDES, type Wing } from "../plan/index.ts";
+import { listed, say } from "../words/index.ts";
 import { UsageError } from "./io.ts";
 import { readNumber } from "./options.ts";
 
@@ -13,7 +15,7 @@ export function readChanges(texts: readonly string[], wing: Wing): Map<string, n
   const changes = new Map<string, number>();
   for (const text of texts) {
     const split = text.lastIndexOf("=");
-    if (split < 1) throw new UsageError(`--change: "${text}" isn't of the form LINE=MM, such as left:A1=-10`);
+    if (split < 1) throw new UsageError(say("cli.change.form", { text }));
     const lengthM = readNumber(text.slice(split + 1), `--change ${text}`, "mm") / 1000;
     for (const key of namedLines(text.slice(0, split).trim(), wing, "--change")) {
       changes.set(key, (changes.get(key) ?? 0) + lengthM);
@@ -26,7 +28,7 @@ export function readChanges(texts: readonly string[], wing: Wing): Map<string, n
 export function requireLengths(changes: ReadonlyMap<string, number>, wing: Wing): void {
   for (const line of wing.lines) {
     if (line.lengthM + (changes.get(line.key) ?? 0) <= 0) {
-      throw new UsageError(`--change leaves ${line.key} with no length`);
+      throw new UsageError(say("cli.change.nothing", { line: line.key }));
     }
   }
 }
@@ -46,18 +48,16 @@ export function namedLines(name: string, wing: Wing, option: string): string[] {
     const lines = onSide.filter((line) => line.row === row && line.tier === 1);
     if (lines.length > 0) return lines.map((line) => line.key);
     const rows = [...new Set(onSide.filter((line) => line.tier === 1).map((line) => line.row))];
-    throw new UsageError(
-      `${option}: the plan has no lower lines in row "${row}"; it has them in ${rows.join(", ")}`,
-    );
+    throw new UsageError(say("cli.lines.row", { option, row, rows: rows.join(", ") }));
   }
   const lines = onSide.filter((line) => line.id === rest);
   if (lines.length > 0) return lines.map((line) => line.key);
   const alike = [...new Set(onSide.map((line) => line.id))].filter(
     (id) => id.toLowerCase() === rest.toLowerCase(),
   );
-  const hint =
+  throw new UsageError(
     alike.length > 0
-      ? `; did you mean ${alike.join(" or ")}?`
-      : "; `linewright order PLAN --find TEXT` looks for one";
-  throw new UsageError(`${option}: the plan has no line "${name}"${hint}`);
+      ? say("cli.lines.alike", { option, name, names: listed(alike, "or") })
+      : say("cli.lines.none", { option, name }),
+  );
 }

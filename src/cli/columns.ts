@@ -1,4 +1,5 @@
 /** `linewright columns`: how a table would be understood, without using it. */
+
 import type { Parsed, Problem, Wing } from "../plan/index.ts";
 import {
   type CellTable,
@@ -12,11 +13,13 @@ import {
   readTable,
   withSide,
 } from "../readings/index.ts";
+import { lengthUnitName, say } from "../words/index.ts";
 import { type Command, oneStdin } from "./command.ts";
+import { oneOf } from "./globals.ts";
 import { readFileBytes, readPlan, readText } from "./inputs.ts";
 import { EXIT_OK, EXIT_PROBLEMS, type Io, UsageError } from "./io.ts";
-import { jsonText, problemsJson, problemsText, WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, table as textTable } from "./table.ts";
+import { jsonText, problemsJson, problemsText, wingCaution } from "./messages.ts";
+import { lengthFigure, paragraph, table as textTable } from "./table.ts";
 import { isWorkbook, statedSide, TABLE_OPTIONS } from "./tables-in.ts";
 import { refuse } from "./wing-report.ts";
 
@@ -27,24 +30,8 @@ export const columns: Command = {
     unit: { type: "string" },
     ...TABLE_OPTIONS,
   },
-  operands: ["<table.xlsx or .csv>"],
-  help: `linewright columns <table.xlsx|table.csv> [--plan plan.json] [options]
-
-Shows how a table would be understood, without using it. With a plan: which sheet looks like readings, where its
-headings are, what each column is, in which unit, what would be read and what is still open. Without a plan: the
-lengths that a maker's table gives, by row of the wing and tab number. "-" reads a text table, or the plan, from
-standard input.
-Exit code 0 when the table could be read so, 1 when something is open or wrong. It judges no wing.
-
-  --plan FILE    the plan that the readings belong to
-  --sheet NAME   of a workbook: the sheet to look at
-  --side SIDE    left, right or both: where the table doesn't say which side it is of
-  --unit UNIT    mm, cm, m or in: of lengths that name none (without a plan)
-  --json         the same as JSON
-
-Example:
-  linewright columns readings.xlsx --plan wing.json --sheet March
-`,
+  operands: ["cli.operand.table"],
+  help: () => say("cli.help.columns"),
   async run(given, io) {
     const [path = ""] = given.operands;
     const planPath = given.text("plan");
@@ -71,7 +58,7 @@ Example:
     const recognition =
       side === undefined ? chosen.value.recognition : withSide(chosen.value.recognition, side);
     const choice = chosen.problems.filter(
-      (problem) => problem.where === "the whole file" && tables.value.length > 1,
+      (problem) => problem.where === say("plan.shape.file") && tables.value.length > 1,
     );
     return printRecognition(plan.value, { table, recognition }, choice, tables.value, json, io);
   },
@@ -82,10 +69,8 @@ type Unit = (typeof UNITS)[number];
 
 function unitAsked(text: string | undefined, hasPlan: boolean): Unit | undefined {
   if (text === undefined) return undefined;
-  if (hasPlan) throw new UsageError("--unit goes without --plan: with a plan its lengths tell the unit");
-  const unit = UNITS.find((each) => each === text);
-  if (unit === undefined) throw new UsageError(`--unit: "${text}" is none of ${UNITS.join(", ")}`);
-  return unit;
+  if (hasPlan) throw new UsageError(say("cli.columns.unit"));
+  return oneOf(text, UNITS, "--unit");
 }
 
 async function tablesOf(
@@ -95,11 +80,11 @@ async function tablesOf(
   io: Io,
 ): Promise<Parsed<readonly CellTable[]>> {
   if (isWorkbook(text)) {
-    if (path === "-") throw new UsageError("a workbook can't be read from standard input");
+    if (path === "-") throw new UsageError(say("cli.file.workbook"));
     const { readXlsx } = await import("../readings/tables/xlsx.ts");
     return readXlsx(readFileBytes(path, io));
   }
-  if (sheet !== undefined) throw new UsageError("--sheet: only a workbook (XLSX) has sheets");
+  if (sheet !== undefined) throw new UsageError(say("cli.sheet.workbook"));
   return { ok: true, value: [fileCells(text)], problems: [] };
 }
 
@@ -119,10 +104,10 @@ function lengthsOf(
   const names = tables.map((each) => `"${sheetName(each) ?? ""}"`).join(", ");
   const problem: Problem = {
     severity: "error",
-    where: "the whole file",
+    where: say("plan.shape.file"),
     subject: undefined,
-    message: `Found no sheet "${sheet}"; there is ${names || "none"}.`,
-    remedy: "Choose one of these.",
+    message: say("tables.sheet.unknown", { wanted: sheet ?? "", count: tables.length, names }),
+    remedy: say("tables.sheet.choose"),
   };
   return { ok: false, problems: [problem] };
 }
@@ -156,17 +141,24 @@ function printLengths(
     return;
   }
   if (problems.length > 0) io.err(problemsText(problems));
-  if (sheets.length > 1) io.out(`Sheets: ${sheets.join(", ")}\n`);
+  if (sheets.length > 1) io.out(`${say("cli.columns.sheets", { names: sheets.join(", ") })}\n`);
   io.out(why.map((sentence) => `${sentence}\n`).join(""));
   io.out(
     `\n${textTable(
-      ["row", "number", "side", "level", "mm", "from"],
+      [
+        say("cli.head.row"),
+        say("cli.head.number"),
+        say("cli.head.side"),
+        say("cli.head.level"),
+        lengthUnitName(),
+        say("cli.head.where"),
+      ],
       lengths.map((each) => [
-        each.row,
+        say("cli.row", { row: each.row }),
         String(each.number),
-        each.side ?? "both",
-        each.level ?? "-",
-        figure(each.mm, 1),
+        say("cli.side", { side: each.side ?? "both" }),
+        each.level === undefined ? "-" : say("cli.level", { level: each.level }),
+        lengthFigure(each.mm / 1000, 1),
         each.where,
       ]),
     )}`,
@@ -196,25 +188,34 @@ function printRecognition(
         recognition,
         readings,
         problems: problemsJson(problems),
-        caution: WING_CAUTION,
+        caution: wingCaution(),
       }),
     );
     return parsed.ok ? EXIT_OK : EXIT_PROBLEMS;
   }
   const sections = [
-    ...(sheets.length > 0 ? [`Sheets: ${sheets.join(", ")}\nLooked at: ${sheetName(table)}\n`] : []),
+    ...(sheets.length > 0
+      ? [
+          `${say("cli.columns.sheets", { names: sheets.join(", ") })}\n` +
+            `${say("cli.columns.sheet", { sheet: sheetName(table) ?? "" })}\n`,
+        ]
+      : []),
     recognition.why.map((sentence) => `${sentence}\n`).join(""),
     ...recognition.sections.map((section, place) => {
       const { headerRow, firstRow, lastRow } = section;
-      const head = headerRow === undefined ? "no headings" : `headings in ${headerRow + 1}`;
-      const [across, name] = [recognition.orientation === "across", recognition.sections.length > 1];
-      const title = `${name ? `Block ${place + 1}: ` : ""}${across ? "columns" : "rows"} ${firstRow + 1} to ${lastRow + 1}, ${head}\n`;
-      return title + columnTable(section.columns);
+      const title = say("cli.columns.block", {
+        several: recognition.sections.length > 1 ? "yes" : "no",
+        number: String(place + 1),
+        across: recognition.orientation === "across" ? "yes" : "no",
+        first: String(firstRow + 1),
+        last: String(lastRow + 1),
+        headed: headerRow === undefined ? "no" : "yes",
+        heading: headerRow === undefined ? "" : String(headerRow + 1),
+      });
+      return `${title}\n${columnTable(section.columns)}`;
     }),
-    parsed.ok
-      ? `${readings} readings would be taken.\n`
-      : "Nothing would be read before what is open is settled.\n",
-    paragraph(WING_CAUTION),
+    `${parsed.ok ? say("cli.columns.taken", { count: readings }) : say("cli.columns.open")}\n`,
+    paragraph(wingCaution()),
   ];
   if (problems.length > 0) io.err(problemsText(problems));
   io.out(sections.join("\n"));
@@ -223,14 +224,26 @@ function printRecognition(
 
 function columnTable(all: readonly RecognisedColumn[]): string {
   return textTable(
-    ["column", "is", "of row", "side", "unit", "sure", "why"],
+    [
+      say("cli.head.column"),
+      say("cli.head.is"),
+      say("cli.head.of-row"),
+      say("cli.head.side"),
+      say("cli.head.unit"),
+      say("cli.head.sure"),
+      say("cli.head.why"),
+    ],
     all.map((column) => [
       column.label,
-      column.repeat === undefined ? column.role : `${column.role} ${column.repeat}`,
-      column.row ?? "-",
-      column.role === "readings" ? (column.side ?? "?") : "-",
+      `${say("cli.role", { role: column.role })}${column.repeat === undefined ? "" : ` ${column.repeat}`}`,
+      column.row === undefined ? "-" : say("cli.row", { row: column.row }),
+      column.role !== "readings"
+        ? "-"
+        : column.side === undefined
+          ? "?"
+          : say("cli.side", { side: column.side }),
       column.unit ?? "-",
-      column.sureness,
+      say("cli.sureness", { sureness: column.sureness }),
       column.why,
     ]),
   );

@@ -1,19 +1,21 @@
 /** `linewright compare`: readings against the plan, in figures and in words. */
+
 import { analyse } from "../diagnosis/analyse.ts";
 import type { Analysis } from "../diagnosis/model.ts";
+import { SIDES } from "../plan/index.ts";
 import type { Check, PathDeviation } from "../readings/index.ts";
+import { say } from "../words/index.ts";
 import { type Command, oneStdin } from "./command.ts";
-import { READING_HELP, READING_OPTIONS, readCheck, readPlan } from "./inputs.ts";
+import { READING_OPTIONS, readCheck, readingHelp, readPlan } from "./inputs.ts";
 import { EXIT_OK, EXIT_PROBLEMS } from "./io.ts";
-import { jsonText, problemsJson, problemsText, WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
+import { jsonText, problemsJson, problemsText, wingCaution } from "./messages.ts";
+import { lengthFigure, paragraph, signed, signedLength, table } from "./table.ts";
 import {
   comparedJson,
   findingJson,
   findingText,
   frameText,
   inDegrees,
-  inMm,
   leftLessRight,
   limitsText,
   type Pair,
@@ -24,20 +26,8 @@ import {
 
 export const compare: Command = {
   options: { json: { type: "boolean" }, ...READING_OPTIONS },
-  operands: ["<plan.json>", "<readings.json or .csv>"],
-  help: `linewright compare <plan.json> <readings.json|readings.csv> [options]
-
-Sets each tab's measured path against the specified one, left against right, sums up the rows and says what
-follows. Deviation = measured - specified: negative is short. "-" reads one of the files from standard input.
-Exit code 0 when compared, whatever was found: it doesn't say that the wing is in tolerance.
-1 when a file has errors, or the model found no equilibrium.
-
-  --json                the same as JSON, lengths in millimetres, angles in degrees
-
-${READING_HELP}
-Example:
-  linewright compare wing.json readings.csv --date 2026-03-14 --tension 50 --from riser
-`,
+  operands: ["cli.operand.plan", "cli.operand.readings"],
+  help: () => say("cli.help.compare", { readings: readingHelp() }),
   async run(given, io) {
     const [planPath = "", readingsPath = ""] = given.operands;
     oneStdin(planPath, readingsPath);
@@ -56,9 +46,7 @@ Example:
       io.out(comparisonText(analysis, check.value));
     }
     if (analysis.measured?.converged !== false) return EXIT_OK;
-    io.err(
-      "linewright: the model found no equilibrium for these readings; what rests on its shape is missing\n",
-    );
+    io.err(`linewright: ${say("cli.compare.none")}\n`);
     return EXIT_PROBLEMS;
   },
 };
@@ -79,12 +67,17 @@ function comparisonText(analysis: Analysis, check: Check): string {
   if (deviations.lines.length > 0) {
     sections.push(
       table(
-        ["line", "specified", "measured", "deviation"],
+        [
+          say("cli.head.line"),
+          say("cli.head.specified"),
+          say("cli.head.measured"),
+          say("cli.head.deviation"),
+        ],
         deviations.lines.map((line) => [
           line.lineKey,
-          figure(1000 * line.specifiedM),
-          figure(1000 * line.measuredM),
-          signed(1000 * line.deviationM),
+          lengthFigure(line.specifiedM),
+          lengthFigure(line.measuredM),
+          signedLength(line.deviationM),
         ]),
       ),
     );
@@ -94,23 +87,31 @@ function comparisonText(analysis: Analysis, check: Check): string {
     incidenceText(analysis),
     analysis.findings.map(findingText).join("\n"),
     limitsText(wing),
-    paragraph(WING_CAUTION),
+    paragraph(wingCaution()),
   );
   return sections.filter((section) => section !== "").join("\n");
 }
 
 function tabTable(tabs: readonly Pair[]): string {
   const [specified, measured, deviation] = [
-    (path: PathDeviation | undefined) => figure(inMm(path?.specifiedM)),
-    (path: PathDeviation | undefined) => figure(inMm(path?.measuredM)),
-    (path: PathDeviation | undefined) => signed(inMm(path?.deviationM)),
+    (path: PathDeviation | undefined) => lengthFigure(path?.specifiedM),
+    (path: PathDeviation | undefined) => lengthFigure(path?.measuredM),
+    (path: PathDeviation | undefined) => signedLength(path?.deviationM),
   ];
   return table(
-    ["tab", "left: plan", "measured", "deviation", "right: plan", "measured", "deviation", "left-right"],
+    [
+      say("cli.head.tab"),
+      ...SIDES.flatMap((side) => [
+        say("cli.head.side.plan", { side }),
+        say("cli.head.measured"),
+        say("cli.head.deviation"),
+      ]),
+      say("cli.head.left-right"),
+    ],
     tabs.map((pair) => [
       pair.id,
       ...[pair.left, pair.right].flatMap((path) => [specified(path), measured(path), deviation(path)]),
-      signed(inMm(leftLessRight(pair))),
+      signedLength(leftLessRight(pair)),
     ]),
   );
 }
@@ -118,8 +119,10 @@ function tabTable(tabs: readonly Pair[]): string {
 function incidenceText({ meanIncidenceRad, leftIncidenceRad, rightIncidenceRad }: Analysis): string {
   if (meanIncidenceRad === undefined) return "";
   const turn = (angle: number | undefined): string => signed(inDegrees(angle), 2);
-  return (
-    `Incidence by the model, against the specified wing, nose-up positive: ${turn(meanIncidenceRad)} deg ` +
-    `(left ${turn(leftIncidenceRad)}, right ${turn(rightIncidenceRad)}); above: what each row does alone.\n`
-  );
+  const said = {
+    mean: turn(meanIncidenceRad),
+    left: turn(leftIncidenceRad),
+    right: turn(rightIncidenceRad),
+  };
+  return `${say("cli.compare.incidence", said)}\n`;
 }

@@ -1,33 +1,42 @@
 /** Decisions for people: what doesn't keep its limit, rows and sides against each other, and what each ± rests on. */
-
 import type { Assessed, Assessment } from "../diagnosis/assess.ts";
 import type { Outcome } from "../diagnosis/conformity.ts";
 import { ruleSentence } from "../diagnosis/conformity.ts";
+import { trimmed, trimmedMm } from "../diagnosis/wording.ts";
 import type { Row } from "../plan/index.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
+import { say } from "../words/index.ts";
 import { chance, expanded, limitsInWords } from "./diagnose-words.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
+import { figure, paragraph, signedLength, table } from "./table.ts";
 
 /** Gravest first. */
 const KINDS: readonly Assessed["kind"][] = ["brake travel", "rows", "sides", "pair", "path"];
 
 /** How many values keep their limits, by which rule and whose limits; then each that does not or is undecided. */
 export function decisionsText({ assessed, count, notRead, rule, toleranceNote }: Assessment): string {
-  const unread = notRead === 0 ? "" : `; ${notRead} ${notRead === 1 ? "path wasn't" : "paths weren't"} read`;
-  const listed = (outcome: Outcome, title: string): string => {
+  const listed = (outcome: Outcome, titleOf: (count: number) => string): string => {
     const some = KINDS.flatMap((kind) =>
       assessed.filter((each) => each.kind === kind && each.decision.outcome === outcome),
     );
-    return some.length === 0 ? "" : decisionTable(`${title} (${some.length})`, some);
+    return some.length === 0 ? "" : decisionTable(titleOf(some.length), some);
   };
   return [
     paragraph(
-      `Values judged: ${assessed.length}. Don't conform: ${count["does not conform"]}; undecided: ${count.undecided}; ` +
-        `conform: ${count.conforms}${unread}. ${ruleSentence(rule)} ${toleranceNote} ` +
-        "That a value conforms to a limit is no clearance to fly.",
+      [
+        say("cli.decisions.summary", {
+          values: assessed.length,
+          fail: count["does not conform"],
+          undecided: count.undecided,
+          conform: count.conforms,
+          unread: notRead,
+        }),
+        ruleSentence(rule),
+        toleranceNote,
+        say("cli.decisions.clearance"),
+      ].join(" "),
     ),
-    listed("does not conform", "does not conform"),
-    listed("undecided", "undecided"),
+    listed("does not conform", (some) => say("cli.decisions.fail", { count: some })),
+    listed("undecided", (some) => say("cli.decisions.undecided", { count: some })),
   ]
     .filter((text) => text !== "")
     .join("\n");
@@ -35,10 +44,10 @@ export function decisionsText({ assessed, count, notRead, rule, toleranceNote }:
 
 function decisionTable(title: string, some: readonly Assessed[]): string {
   return table(
-    [title, "value", "± U", "limit", "keeps it with"],
+    [title, say("cli.head.value"), say("cli.head.expanded"), say("cli.head.limit"), say("cli.head.chance")],
     some.map(({ subject, valueM, standardUncertaintyM, limits, decision }) => [
       subject,
-      signed(1000 * valueM, 1),
+      signedLength(valueM, 1),
       expanded(standardUncertaintyM),
       limitsInWords(limits),
       chance(decision.probability),
@@ -48,22 +57,24 @@ function decisionTable(title: string, some: readonly Assessed[]): string {
 
 /** What every uncertainty rests on. */
 export function settingsText({ settings }: Pick<PathUncertainties, "settings">): string {
-  const length = (valueM: number): string => `${Number((1000 * valueM).toFixed(2))} mm`;
-  const points = [
-    settings.rowPointM === 0 ? "" : `; each row's measuring point ${length(settings.rowPointM)}`,
-    settings.sidePointM === 0 ? "" : `; each side's hanging ${length(settings.sidePointM)}`,
-  ].join("");
   return paragraph(
-    `Standard uncertainties. Each reading: ${length(settings.readingM)} and ${settings.tensionEachN} N, steps of ` +
-      `${length(settings.resolutionM)}. Shared by all: zero ${length(settings.zeroM)}, scale ` +
-      `${figure(1e6 * settings.scale)} mm per km, tension ${settings.tensionCheckN} N${points}. Repeats in the check count ` +
-      "besides. Each ± here is as good as these.",
+    say("cli.decisions.settings", {
+      reading: trimmedMm(settings.readingM, 2),
+      tensionEach: trimmed(settings.tensionEachN, 3),
+      resolution: trimmedMm(settings.resolutionM, 2),
+      zero: trimmedMm(settings.zeroM, 2),
+      scale: figure(1e6 * settings.scale),
+      tension: trimmed(settings.tensionCheckN, 3),
+      rows: settings.rowPointM === 0 ? "no" : "yes",
+      rowPoint: trimmedMm(settings.rowPointM, 2),
+      sides: settings.sidePointM === 0 ? "no" : "yes",
+      sidePoint: trimmedMm(settings.sidePointM, 2),
+    }),
   );
 }
 
 /** Behind a figure: what was decided of it. */
 const MARKS: Readonly<Record<Outcome, string>> = { "does not conform": "!", undecided: "?", conforms: " " };
-const MARKS_TOLD = "! does not conform, ? undecided.\n";
 
 /** Rows down are the front ones, across the rear ones. */
 export function matrixText({ assessed }: Assessment): string {
@@ -80,11 +91,11 @@ export function matrixText({ assessed }: Assessment): string {
           const found = differences.find(({ rows }) => rows[0] === front && rows[1] === behind);
           return found === undefined
             ? ""
-            : `${signed(1000 * found.valueM, 1)} ± ${expanded(found.standardUncertaintyM)} ${MARKS[found.decision.outcome]}`;
+            : `${signedLength(found.valueM, 1)} ± ${expanded(found.standardUncertaintyM)} ${MARKS[found.decision.outcome]}`;
         }),
       ]),
     ),
-    `Positive where the rear row is the shorter. ${MARKS_TOLD}`,
+    `${say("cli.decisions.rows")} ${say("cli.decisions.marks")}\n`,
   ].join("");
 }
 
@@ -94,16 +105,23 @@ export function sidesText({ assessed }: Assessment): string {
   if (sides.length === 0) return "";
   return [
     table(
-      ["row", "left less right", "± U", "limit", "keeps it with", ""],
+      [
+        say("cli.head.row"),
+        say("cli.head.left-less-right"),
+        say("cli.head.expanded"),
+        say("cli.head.limit"),
+        say("cli.head.chance"),
+        "",
+      ],
       sides.map(({ rows, valueM, standardUncertaintyM, limits, decision }) => [
-        rows[0] as string,
-        signed(1000 * valueM, 1),
+        say("cli.row", { row: rows[0] as Row }),
+        signedLength(valueM, 1),
         expanded(standardUncertaintyM),
         limitsInWords(limits),
         chance(decision.probability),
         MARKS[decision.outcome].trim(),
       ]),
     ),
-    `Negative where the left side is the shorter. ${MARKS_TOLD}`,
+    `${say("cli.decisions.sides")} ${say("cli.decisions.marks")}\n`,
   ].join("");
 }

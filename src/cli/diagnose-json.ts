@@ -3,7 +3,7 @@
 import type { Assessed, Assessment } from "../diagnosis/assess.ts";
 import type { Attribution } from "../diagnosis/attribution.ts";
 import type { AngleBand, IncidenceBands, Interval } from "../diagnosis/bands.ts";
-import { CAUTION_FULL } from "../diagnosis/caution.ts";
+import { cautionFull } from "../diagnosis/caution.ts";
 import type { Limits } from "../diagnosis/conformance.ts";
 import { ruleSentence } from "../diagnosis/conformity.ts";
 import type { Judgement } from "../diagnosis/judge.ts";
@@ -25,7 +25,7 @@ export function diagnosisJson({ analysis, assessment, uncertainties, judgement, 
     ok: true,
     converged,
     ...comparedJson(analysis, check),
-    cautions: CAUTION_FULL,
+    cautions: cautionFull(),
     coverage: COVERAGE,
     readingUncertainty: uncertaintyJson(uncertainties),
     uniform: {

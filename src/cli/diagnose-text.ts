@@ -1,10 +1,12 @@
 /** A diagnosis for people: what matters first, each figure with its uncertainty, the cautions last. */
+
 import type { AngleBand, IncidenceBands } from "../diagnosis/bands.ts";
 import { travelOnLines } from "../diagnosis/brake-travel.ts";
 import type { Suspicion } from "../diagnosis/mistakes/index.ts";
 import { statesAtTrim } from "../diagnosis/states.ts";
-import { sayTravelApart } from "../diagnosis/wording.ts";
+import { sayTravelApart, sidedName } from "../diagnosis/wording.ts";
 import type { Wing } from "../plan/index.ts";
+import { type Key, lengthUnitName, say } from "../words/index.ts";
 import { decisionsText, matrixText, settingsText, sidesText } from "./diagnose-decisions.ts";
 import {
   COVERAGE,
@@ -19,8 +21,8 @@ import {
   uniformUncertainty,
 } from "./diagnose-words.ts";
 import type { Diagnosis } from "./diagnosis.ts";
-import { WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
+import { wingCaution } from "./messages.ts";
+import { figure, lengthFigure, paragraph, signed, signedLength, table } from "./table.ts";
 import { findingText, frameText, inDegrees, rowTable } from "./wing-report.ts";
 
 /** What a person looks at; JSON has all lines and all partners. */
@@ -32,27 +34,28 @@ const REPEAT_BEYOND = 3;
 export function diagnosisText(diagnosis: Diagnosis): string {
   const { analysis, assessment, check } = diagnosis;
   const sections = [
-    frameText(analysis.wing, check) +
-      `Figures behind ± are expanded uncertainties, k = ${COVERAGE} (about 95 %), unless another is named.\n`,
-    titled("Findings", analysis.findings.map(findingText).join("\n")),
-    titled("Decisions", decisionsText(assessment) + travelText(diagnosis)),
-    titled("What the readings are taken to be uncertain by", settingsText(diagnosis.uncertainties)),
-    titled("Rows", rowTable(analysis.rows)),
-    titled("Row against row: mean of the front row less mean of the rear one", matrixText(assessment)),
-    titled("Left less right: means by row", sidesText(assessment)),
-    titled("What all main rows share", uniformText(diagnosis)),
-    titled("Suspected mistakes of measuring", mistakesText(diagnosis)),
-    titled("Lines that have changed most", linesText(diagnosis)),
-    titled("What to read next", nextText(diagnosis)),
-    titled("Incidence by the model, against the specified wing", incidenceText(diagnosis)),
-    paragraph(WING_CAUTION),
+    `${frameText(analysis.wing, check)}${say("cli.diagnose.expanded", { k: COVERAGE })}\n`,
+    titled("cli.title.findings", analysis.findings.map(findingText).join("\n")),
+    titled("cli.title.decisions", decisionsText(assessment) + travelText(diagnosis)),
+    titled("cli.title.uncertain", settingsText(diagnosis.uncertainties)),
+    titled("cli.title.rows", rowTable(analysis.rows)),
+    titled("cli.title.matrix", matrixText(assessment)),
+    titled("cli.title.sides", sidesText(assessment)),
+    titled("cli.title.shared", uniformText(diagnosis)),
+    titled("cli.title.mistakes", mistakesText(diagnosis)),
+    titled("cli.title.lines", linesText(diagnosis)),
+    titled("cli.title.next", nextText(diagnosis)),
+    titled("cli.title.incidence", incidenceText(diagnosis)),
+    paragraph(wingCaution()),
   ];
   return sections.filter((section) => section !== "").join("\n");
 }
 
 /** A section under its title; nothing where there is nothing to say. */
-function titled(title: string, text: string): string {
-  return text === "" ? "" : `${title}\n${"-".repeat(title.length)}\n${text}`;
+function titled(key: Key, text: string): string {
+  if (text === "") return "";
+  const title = say(key);
+  return `${title}\n${"-".repeat(title.length)}\n${text}`;
 }
 
 /** Free travel is counted on the brake lines in findings and decisions alike; the model's is another figure. */
@@ -67,77 +70,83 @@ function travelText({ analysis, assessment }: Diagnosis): string {
 function uniformText({ analysis }: Diagnosis): string {
   const standardM = uniformUncertainty(analysis);
   if (analysis.uniformM === undefined || standardM === undefined) return "";
-  const done = analysis.uniformRemoved
-    ? "It was taken out of every main path before all else here; the brakes stay as read."
-    : "It stays with the lines here; --remove-uniform takes it out of every main path.";
-  return paragraph(
-    `${signed(1000 * analysis.uniformM, 1)} ± ${expanded(standardM)} mm, the mean of the rows' means, A to D: from totals alone it can't be told whether the wing ` +
-      `or the measuring point is off by that much. ${done}`,
-  );
+  const said = {
+    shared: signedLength(analysis.uniformM, 1),
+    uncertainty: expanded(standardM),
+    unit: lengthUnitName(),
+  };
+  const done = analysis.uniformRemoved ? say("cli.shared.removed") : say("cli.shared.stays");
+  return paragraph(`${say("cli.shared", said)} ${done}`);
 }
 
 function mistakesText({ judgement, uncertainties, analysis }: Diagnosis): string {
   const { mistakes, attribution } = judgement;
   const tabName = (key: string): string => {
     const tab = analysis.wing.tabs.find((each) => each.key === key);
-    return tab === undefined ? key : `${tab.id} ${tab.side}`;
+    return tab === undefined ? key : sidedName(tab.id, tab.side);
   };
   const odd = attribution.residuals.filter(({ normalised }) => Math.abs(normalised) > REPEAT_BEYOND);
+  const nameOf = ({ kind, key }: (typeof odd)[number]): string =>
+    kind === "tab" ? tabName(key) : say("cli.line", { line: lineName(analysis.wing, key) });
   const parts = [
     mistakes.length === 0
-      ? paragraph(
-          "None stands out. A mistake of a few millimetres can't be told from a line that is off by them.",
-        )
+      ? paragraph(say("cli.mistakes.none"))
       : mistakes.map((each) => mistakeText(each)).join(""),
     uncertainties.doubtfulTabKeys.length === 0
       ? ""
-      : paragraph(`Repeats disagree, read again: ${uncertainties.doubtfulTabKeys.map(tabName).join(", ")}.`),
-    odd.length === 0
-      ? ""
       : paragraph(
-          "Readings that fit the others badly, worth repeating: " +
-            `${odd.map(({ kind, key }) => (kind === "tab" ? tabName(key) : `line ${lineName(analysis.wing, key)}`)).join(", ")}.`,
+          say("cli.mistakes.repeats", { names: uncertainties.doubtfulTabKeys.map(tabName).join(", ") }),
         ),
-    mistakes.length === 0
-      ? ""
-      : paragraph("Nothing was changed: all figures here are from the readings as they stand in the file."),
+    odd.length === 0 ? "" : paragraph(say("cli.mistakes.odd", { names: odd.map(nameOf).join(", ") })),
+    mistakes.length === 0 ? "" : paragraph(say("cli.mistakes.unchanged")),
   ];
   return parts.join("");
 }
 
-function mistakeText(suspicion: Suspicion, indent = ""): string {
+function mistakeText(suspicion: Suspicion, indent = "", isAlternative = false): string {
   const { kind, concerns, probability, offer, correction, alternatives, sentence } = suspicion;
   const names = [...new Set(concerns.map(({ target }) => targetName(target)))];
-  const few = names.length > 6 ? `${names.length} readings` : names.join(", ");
+  const title = say("cli.mistake", {
+    order: isAlternative ? "other" : "first",
+    kind: say(MISTAKES[kind]),
+    names: names.length > 6 ? say("cli.mistake.readings", { count: names.length }) : names.join(", "),
+    chance: chance(probability),
+  });
   const offered =
     correction === undefined
-      ? "Only reading again helps."
-      : `Offered${offer === "read again" ? " once read again" : ""}: ${correctionText(correction)}.`;
+      ? say("cli.mistake.no-offer")
+      : say("cli.mistake.offer", {
+          when: offer === "read again" ? "later" : "now",
+          correction: correctionText(correction),
+        });
   return [
-    `${indent}${MISTAKES[kind]}: ${few}; probability among its alternatives ${chance(probability)}\n`,
+    `${indent}${title}\n`,
     paragraph(`${sentence} ${offered}`, `${indent}  `),
-    ...alternatives.map((other) => `${indent}  or ${mistakeText(other, `${indent}  `).trimStart()}`),
+    ...alternatives.map((other) => mistakeText(other, `${indent}  `, true)),
   ].join("");
 }
 
 function linesText({ judgement, analysis }: Diagnosis): string {
   const { wing } = analysis;
   const changed = linesThatChanged(judgement.attribution.lines);
-  if (changed.length === 0)
-    return paragraph(
-      `No line's change stands out from what is unknown of it (${COVERAGE} standard deviations). All lines are in --json.`,
-    );
+  if (changed.length === 0) return paragraph(say("cli.lines.still", { k: COVERAGE }));
   const shown = changed.slice(0, MOST_LINES);
   const known = [...new Set(shown.map(({ knowledge }) => knowledge))];
   const more = changed.length - shown.length;
   return [
     table(
-      ["line", "change", "± sd", "known", "not told apart from"],
+      [
+        say("cli.head.line"),
+        say("cli.head.change"),
+        say("cli.head.sd"),
+        say("cli.head.known"),
+        say("cli.head.apart"),
+      ],
       shown.map(({ lineKey, changeM, deviationM, knowledge, partners }) => [
         lineName(wing, lineKey),
-        signed(1000 * changeM, 1),
-        figure(1000 * deviationM, 1),
-        knowledge,
+        signedLength(changeM, 1),
+        lengthFigure(deviationM, 1),
+        say(KNOWLEDGE[knowledge].word),
         partnersText(
           wing,
           partners.map((partner) => partner.lineKey),
@@ -145,20 +154,21 @@ function linesText({ judgement, analysis }: Diagnosis): string {
       ]),
     ),
     paragraph(
-      `sd: standard deviation. ${known.map((each) => `${upperFirst(each)}: ${KNOWLEDGE[each]}.`).join(" ")}` +
-        (more > 0 ? ` ${more} more lines stand out; --json has all.` : ""),
+      [
+        say("cli.lines.sd"),
+        ...known.map((each) => say(KNOWLEDGE[each].sentence)),
+        ...(more > 0 ? [say("cli.lines.more", { count: more })] : []),
+      ].join(" "),
     ),
   ].join("");
 }
 
-function upperFirst(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
-}
-
 function partnersText(wing: Wing, keys: readonly string[]): string {
-  const more = keys.length - MOST_PARTNERS;
-  const some = keys.slice(0, MOST_PARTNERS).map((key) => lineName(wing, key));
-  return `${some.join(", ")}${more > 0 ? ` and ${more} more` : ""}`;
+  const names = keys.slice(0, MOST_PARTNERS).map((key) => lineName(wing, key));
+  return say("cli.lines.partners", {
+    names: names.join(", "),
+    more: Math.max(0, keys.length - MOST_PARTNERS),
+  });
 }
 
 function nextText({ judgement, analysis }: Diagnosis): string {
@@ -167,25 +177,25 @@ function nextText({ judgement, analysis }: Diagnosis): string {
   return (
     paragraph(nextSentence) +
     table(
-      ["line alone, each after those above", "sd now", "sd after", "off the unknown of all"],
+      [say("cli.head.next"), say("cli.head.sd.now"), say("cli.head.sd.after"), say("cli.head.gain")],
       next.best.map(({ lineKey, beforeM, afterM, share }) => [
         lineName(analysis.wing, lineKey),
-        figure(1000 * beforeM, 1),
-        figure(1000 * afterM, 1),
-        `${(100 * share).toFixed(0)} %`,
+        lengthFigure(beforeM, 1),
+        lengthFigure(afterM, 1),
+        `${figure(100 * share)} %`,
       ]),
     )
   );
 }
 
 const ANGLES: readonly (readonly [
-  name: string,
+  name: Key,
   of: keyof Pick<IncidenceBands, "mean" | "left" | "right" | "leftLessRight">,
 ])[] = [
-  ["mean of all ribs", "mean"],
-  ["left", "left"],
-  ["right", "right"],
-  ["left less right", "leftLessRight"],
+  ["cli.angle.mean", "mean"],
+  ["cli.angle.left", "left"],
+  ["cli.angle.right", "right"],
+  ["cli.angle.difference", "leftLessRight"],
 ];
 
 function incidenceText({ judgement, analysis }: Diagnosis): string {
@@ -193,15 +203,21 @@ function incidenceText({ judgement, analysis }: Diagnosis): string {
   if (bands === undefined || analysis.measured?.converged !== true) return "";
   const rows = ANGLES.flatMap(([name, of]) => {
     const band = bands[of];
-    return band === undefined ? [] : [[name, ...bandCells(band)]];
+    return band === undefined ? [] : [[say(name), ...bandCells(band)]];
   });
   if (rows.length === 0) return "";
   return (
-    table(["degrees", "measured", "95 % from", "to", "readings ±", "assumptions ±"], rows) +
-    paragraph(
-      "Nose-up positive. The band takes the readings' uncertainty and the model's assumptions together; it is around the " +
-        "lines' most likely changes, so the measured state needn't stand in its middle. Each rib's is in --json.",
-    )
+    table(
+      [
+        say("cli.head.degrees"),
+        say("cli.head.measured"),
+        say("cli.head.band.from"),
+        say("cli.head.band.to"),
+        say("cli.head.band.readings"),
+        say("cli.head.band.assumptions"),
+      ],
+      rows,
+    ) + paragraph(say("cli.incidence.band"))
   );
 }
 

@@ -1,4 +1,5 @@
 /** All that is known of a check, judged as the options say: what `linewright diagnose` prints. */
+
 import { analyse } from "../diagnosis/analyse.ts";
 import type { Assessment } from "../diagnosis/assess.ts";
 import { DECISION_RULES } from "../diagnosis/conformity.ts";
@@ -8,6 +9,8 @@ import type { Wing } from "../plan/index.ts";
 import type { Check } from "../readings/index.ts";
 import type { ReadingUncertainty } from "../readings/reading-uncertainty.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
+import { say } from "../words/index.ts";
+import { oneOf } from "./globals.ts";
 import { UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
 
@@ -28,20 +31,10 @@ export const JUDGING_OPTIONS: OptionSpecs = {
   "zero-uncertainty": { type: "string" },
 };
 
-export const JUDGING_HELP = `Judging:
-  --rule RULE           when a value keeps its limit, U being its expanded uncertainty, k = 2 (about 95 %):
-                        simple    the value alone decides, nothing is undecided
-                        full      by U or more inside it conforms, by more than U outside it doesn't
-                        drawing   the same with 0.83 U, as for parts made to a drawing; the default
-                        probable  at a probability of 95 % or more it conforms, at 5 % or less it doesn't
-  --remove-uniform      take what all main rows share out of every main path first, as if the measuring point were
-                        off by it; the brakes stay as read
-  --reading-uncertainty MM   standard uncertainty of each reading: point at the tab, and hand
-  --tension-uncertainty N    of each reading's tension about that of the whole check
-  --zero-uncertainty MM      of the instrument's zero, the same for all readings
-                        These three go before what the check states; what neither states is common practice.
-  --draws N             draws for the bands of incidence, ${LEAST_DRAWS} to ${MOST_DRAWS} (else 10000)
-`;
+/** The part of a help text on how readings are judged. */
+export function judgingHelp(): string {
+  return say("cli.help.judging", { least: String(LEAST_DRAWS), most: String(MOST_DRAWS) });
+}
 
 export interface JudgingChoices {
   readonly rule: RuleName;
@@ -52,16 +45,16 @@ export interface JudgingChoices {
 
 /** @throws UsageError for an unknown rule or a figure out of its range. */
 export function readChoices(given: Arguments): JudgingChoices {
-  const named = given.text("rule") ?? DEFAULT_RULE;
   const rules = Object.keys(DECISION_RULES) as RuleName[];
-  const rule = rules.find((each) => each === named);
-  if (rule === undefined) throw new UsageError(`--rule: "${named}" is none of ${rules.join(", ")}`);
+  const rule = oneOf(given.text("rule") ?? DEFAULT_RULE, rules, "--rule");
   const draws = given.number("draws", "draws");
   if (draws !== undefined && !(Number.isInteger(draws) && draws >= LEAST_DRAWS && draws <= MOST_DRAWS))
-    throw new UsageError(`--draws must be a whole number from ${LEAST_DRAWS} to ${MOST_DRAWS}`);
+    throw new UsageError(
+      say("cli.option.whole", { option: "--draws", least: String(LEAST_DRAWS), most: String(MOST_DRAWS) }),
+    );
   const readingMm = given.number("reading-uncertainty", "mm");
   if (readingMm !== undefined && !(readingMm > 0))
-    throw new UsageError("--reading-uncertainty must be above 0 mm");
+    throw new UsageError(say("cli.option.above", { option: "--reading-uncertainty", unit: "mm" }));
   const tensionEachN = notNegative(given, "tension-uncertainty", "N");
   const zeroMm = notNegative(given, "zero-uncertainty", "mm");
   return {
@@ -78,7 +71,8 @@ export function readChoices(given: Arguments): JudgingChoices {
 
 function notNegative(given: Arguments, name: string, unit: string): number | undefined {
   const value = given.number(name, unit);
-  if (value !== undefined && value < 0) throw new UsageError(`--${name} must be 0 ${unit} or more`);
+  if (value !== undefined && value < 0)
+    throw new UsageError(say("cli.option.least", { option: `--${name}`, unit }));
   return value;
 }
 

@@ -1,26 +1,17 @@
 /** `linewright diff`: what changed between two versions of a plan. */
+
 import { type PlanChange, planDiff } from "../plan/draft/index.ts";
+import { say } from "../words/index.ts";
 import { type Command, oneStdin } from "./command.ts";
 import { readPlan } from "./inputs.ts";
 import { EXIT_OK, EXIT_PROBLEMS } from "./io.ts";
-import { jsonText, problemsText, WING_CAUTION } from "./messages.ts";
+import { jsonText, problemsText, wingCaution } from "./messages.ts";
 import { paragraph } from "./table.ts";
 
 export const diff: Command = {
   options: { json: { type: "boolean" } },
-  operands: ["<old.json>", "<new.json>"],
-  help: `linewright diff <old.json> <new.json> [--json]
-
-What changed from one version of a plan to the next: lines and tabs added, removed, of another length, material or
-place; risers, materials, limits, figures of the canopy. What changed alike on both sides is told once. Lines and
-tabs are known by their names. "-" reads one of the plans from standard input.
-Exit code 0, with or without changes; 1 where a plan can't be used.
-
-  --json   the changes as JSON, in SI units
-
-Example:
-  linewright diff wing-2025.json wing-2026.json
-`,
+  operands: ["cli.operand.old", "cli.operand.new"],
+  help: () => say("cli.help.diff"),
   async run(given, io) {
     const [oldPath = "", newPath = ""] = given.operands;
     oneStdin(oldPath, newPath);
@@ -40,18 +31,16 @@ Example:
           format: "linewright-diff",
           version: 1,
           changes: changes.map(plain),
-          caution: WING_CAUTION,
+          caution: wingCaution(),
         }),
       );
     else {
       io.out(
         changes.length === 0
-          ? "The plans are the same.\n"
-          : `${changes.length} ${changes.length === 1 ? "change" : "changes"}\n${changes.map((change) => paragraph(change.sentence, "  ")).join("")}`,
+          ? `${say("cli.diff.same")}\n`
+          : `${say("cli.diff.count", { count: changes.length })}\n${changes.map((change) => paragraph(change.sentence, "  ")).join("")}`,
       );
-      io.out(
-        `\n${paragraph(`That plans are the same says nothing of the lines that are fitted. ${WING_CAUTION}`)}`,
-      );
+      io.out(`\n${paragraph(`${say("cli.diff.fitted")} ${wingCaution()}`)}`);
     }
     return EXIT_OK;
   },

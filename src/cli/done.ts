@@ -1,4 +1,5 @@
 /** What was done between two checks: from the command line, or from the loop plan that was followed. */
+
 import * as z from "zod";
 import {
   type Parsed,
@@ -8,7 +9,9 @@ import {
   type Wing,
   withLine,
 } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import {
+  fileNameOf,
   kindFromName,
   type LineLoops,
   loopChange,
@@ -56,8 +59,8 @@ export function parsePlannedChanges(text: string, wing: Wing): Parsed<readonly P
         severity: "error",
         where: `best.changes[${stray}].line`,
         subject: changes[stray]?.line,
-        message: `Found a line that "${wing.name}" doesn't have; these are changes of "${shaped.data.wing}".`,
-        remedy: "Give the loop plan that was made for this wing.",
+        message: say("cli.done.stray", { wing: wing.name, other: shaped.data.wing }),
+        remedy: say("cli.done.stray.fix"),
       },
     ]);
   return {
@@ -79,8 +82,8 @@ function otherWing(name: string, wing: Wing): Problem[] {
       severity: "warning",
       where: "wing",
       subject: undefined,
-      message: `These are changes of "${name}"; the plan is of "${wing.name}".`,
-      remedy: "Make sure that the loop plan was made for the wing that was read.",
+      message: say("cli.done.other-wing", { other: name, wing: wing.name }),
+      remedy: say("cli.done.other-wing.fix"),
     },
   ];
 }
@@ -100,8 +103,7 @@ export function readDone(
   const done = new Map<string, PromisedChange>();
   for (const text of texts) {
     const split = text.lastIndexOf("=");
-    if (split < 1)
-      throw new UsageError(`--done: "${text}" isn't of the form LINE=MM or LINE=LOOP, such as left:CL1=+13`);
+    if (split < 1) throw new UsageError(say("cli.done.form", { text }));
     const said = text.slice(split + 1).trim();
     for (const key of namedLines(text.slice(0, split).trim(), wing, "--done"))
       done.set(key, /^[+\-−.\d]/.test(said) ? byLength(key, said, text) : byLoop(key, said, text, loops));
@@ -116,15 +118,12 @@ function byLength(lineKey: string, said: string, text: string): PromisedChange {
 
 function byLoop(lineKey: string, said: string, text: string, loops: readonly LineLoops[]): PromisedChange {
   const line = loops.find((each) => each.lineKey === lineKey);
-  if (line === undefined)
-    throw new UsageError(`--done ${text}: ${lineKey} has no loop; give the change of its length in mm`);
+  if (line === undefined) throw new UsageError(say("cli.done.no-loop", { text, line: lineKey }));
   const id = kindFromName(said)?.id;
   const to = line.states.findIndex(({ kind }) => kind.id === id);
   if (to < 0) {
-    const names = line.states.map(({ kind }) => kind.name).join(", ");
-    throw new UsageError(
-      `--done ${text}: "${said}" is no loop whose take-up is known for ${lineKey}; there are ${names}`,
-    );
+    const names = line.states.map(({ kind }) => fileNameOf(kind.id)).join(", ");
+    throw new UsageError(say("cli.done.unknown", { text, loop: said, line: lineKey, names }));
   }
   const { changeM, standardUncertaintyM } = loopChange(line, to);
   return { lineKey, changeM, standardUncertaintyM };

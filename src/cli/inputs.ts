@@ -1,6 +1,8 @@
 /** Files named on the command line, read and parsed. */
+import { trimmed, trimmedMm } from "../diagnosis/wording.ts";
 import { type Datum, type Parsed, parsePlanText, type Wing } from "../plan/index.ts";
 import { type Check, defaultFrame, parseCheckText } from "../readings/index.ts";
+import { say } from "../words/index.ts";
 import { EMPTY_BOOK, type LoopBook, parseBook } from "../workshop/index.ts";
 import { type Io, UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
@@ -15,19 +17,10 @@ export const READING_OPTIONS: OptionSpecs = {
   ...TABLE_OPTIONS,
 };
 
-export const READING_HELP = `Readings:
-  A check file (JSON) or a table (CSV or XLSX: tab;left [mm];right [mm], or tab;side;mm, or tab numbers down and
-  the wing's rows across; \`linewright columns\` shows how one is understood). A check file states how the
-  readings were taken; a table may, in lines such as "# tension: 50 N". These options go before either; what
-  neither states is taken from the plan's reference. The unit of a table's lengths stands in its headings or
-  cells, or is told by which one fits the plan.
-  --date YYYY-MM-DD     day of the check (else today)
-  --tension N           tension on the path while reading, in newtons
-  --from riser|maillon  where the readings start
-  --zero MM             what the instrument shows at zero length, in millimetres (else 0)
-  --sheet NAME          of a workbook: the sheet to read (else the one that looks like readings)
-  --side SIDE           left, right or both: where a table doesn't say which side it is of
-`;
+/** The part of a help text on how readings are given. */
+export function readingHelp(): string {
+  return say("cli.help.readings");
+}
 
 /** A day of the calendar, written YYYY-MM-DD: the 31st of February isn't one, though JavaScript reads it as March. */
 function isDay(text: string): boolean {
@@ -43,7 +36,7 @@ export function readFileBytes(path: string, io: Io): Uint8Array {
   try {
     return io.readBytes(path);
   } catch (error) {
-    throw new UsageError(`can't read ${path}: ${reason(error)}`);
+    throw new UsageError(say("cli.file.read", { path, ...reason(error) }));
   }
 }
 
@@ -56,7 +49,7 @@ export async function readText(path: string, io: Io): Promise<string> {
   try {
     return withoutMark(io.readFile(path));
   } catch (error) {
-    throw new UsageError(`can't read ${path}: ${reason(error)}`);
+    throw new UsageError(say("cli.file.read", { path, ...reason(error) }));
   }
 }
 
@@ -65,16 +58,14 @@ export function writeText(path: string, text: string, io: Io): void {
   try {
     io.writeFile(path, text);
   } catch (error) {
-    throw new UsageError(`can't write ${path}: ${reason(error)}`);
+    throw new UsageError(say("cli.file.write", { path, ...reason(error) }));
   }
 }
 
-function reason(error: unknown): string {
-  const code = (error as { code?: string }).code;
-  if (code === "ENOENT") return "there is no such file or folder";
-  if (code === "EISDIR") return "it is a folder";
-  if (code === "EACCES") return "access is denied";
-  return (error as Error).message;
+/** Which of the reasons that are told in words, and the system's own word for any other. */
+function reason(error: unknown): { readonly reason: string; readonly message: string } {
+  const { code, message } = error as Error & { code?: string };
+  return { reason: code ?? "other", message };
 }
 
 function withoutMark(text: string): string {
@@ -102,7 +93,7 @@ export async function readCheck(path: string, wing: Wing, given: Arguments, io: 
   const stated = statedFrame(given);
   const frame = { ...defaultFrame(wing, io.today), ...stated };
   const workbook = isWorkbook(text);
-  if (workbook && path === "-") throw new UsageError("a workbook can't be read from standard input");
+  if (workbook && path === "-") throw new UsageError(say("cli.file.workbook"));
   const isTable = workbook || !text.trimStart().startsWith("{");
   const parsed = workbook
     ? await readWorkbook(readFileBytes(path, io), wing, frame, given)
@@ -113,8 +104,12 @@ export async function readCheck(path: string, wing: Wing, given: Arguments, io: 
   const check = { ...parsed.value, ...stated };
   if (isTable) {
     io.err(
-      `linewright: readings taken as of ${check.date}, under ${check.tensionN} N, from the ${check.from}, ` +
-        `instrument zero ${1000 * check.instrumentZeroM} mm\n`,
+      `linewright: ${say("cli.readings.taken", {
+        date: check.date,
+        tension: trimmed(check.tensionN, 3),
+        from: check.from,
+        zero: trimmedMm(check.instrumentZeroM, 3),
+      })}\n`,
     );
   }
   return { ...parsed, value: check };
@@ -133,19 +128,18 @@ function statedFrame(given: Arguments): Frame {
   const date = given.text("date");
   if (date !== undefined) {
     if (!isDay(date)) {
-      throw new UsageError(`--date: "${date}" is not a day written YYYY-MM-DD`);
+      throw new UsageError(say("cli.date", { date }));
     }
     frame.date = date;
   }
   const tensionN = given.number("tension", "N");
   if (tensionN !== undefined) {
-    if (!(tensionN > 0)) throw new UsageError("--tension must be above 0 N");
+    if (!(tensionN > 0)) throw new UsageError(say("cli.option.above", { option: "--tension", unit: "N" }));
     frame.tensionN = tensionN;
   }
   const from = given.text("from");
   if (from !== undefined) {
-    if (from !== "riser" && from !== "maillon")
-      throw new UsageError(`--from: "${from}" is neither riser nor maillon`);
+    if (from !== "riser" && from !== "maillon") throw new UsageError(say("cli.from", { from }));
     frame.from = from;
   }
   const zeroMm = given.number("zero", "mm");

@@ -1,6 +1,8 @@
 /** What a command needs from the world outside, passed in so that a test can stand in for it. */
 export interface Io {
   readonly version: string;
+  /** Environment variables, for the language that they name. */
+  readonly env: Readonly<Record<string, string | undefined>>;
   /** Today's ISO date, for readings that don't carry their own. */
   readonly today: string;
   /** Writes results to standard output. */

@@ -1,7 +1,10 @@
 /** What the command line says of a loop plan: each choice that it gives goes before the book's. */
+import { trimmedMm } from "../diagnosis/wording.ts";
 import type { Row, Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import {
   defaultChoices,
+  fileNameOf,
   isGiven,
   kindFromName,
   type LineLoops,
@@ -10,9 +13,9 @@ import {
   loopKind,
 } from "../workshop/index.ts";
 import { namedLines } from "./change.ts";
+import { oneOf } from "./globals.ts";
 import { UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
-import { figure } from "./table.ts";
 
 export const CHOICE_OPTIONS: OptionSpecs = {
   rows: { type: "string" },
@@ -28,21 +31,10 @@ export const CHOICE_OPTIONS: OptionSpecs = {
   "most-changes": { type: "string" },
 };
 
-export const CHOICE_HELP = `Choices, each before the book's where that has one:
-  --rows A,B,tip        rows whose lower lines may change (else all but the brakes)
-  --keep LINE           a line that stays as it is: left:BL2, or BL2 for both sides; may be given again
-  --kinds LIST          loops that may be tied, by commas: plain, turn, girth, two-turns, or a name that the plan or
-                        the book has (else these four and what the plan specifies)
-  --most-take-up MM     most that a loop may take up, by the maker's manual
-  --reserve MM          least take-up that a changed line keeps, to be taken out later (else 0)
-  --symmetry RULE       same: a line and its twin end alike (the default); prefer: better alike; free: each on its own
-  --rows-together yes|no   all lines of a row go by the same number of steps (else no)
-  --aim AIM             mean: the mean square of what is left (the default); tolerance: first as little as possible
-                        beyond the limits
-  --shared stay|count   stay: what all main rows share may stay (the default); count: it is off like anything else
-  --worth MM            how far off one path must be to be worth one change (else 5)
-  --most-changes N      at most so many changes
-`;
+/** The part of a help text on the choices. */
+export function choiceHelp(): string {
+  return say("cli.help.choices");
+}
 
 /**
  * The choices for a loop plan: the book's, or the usual ones, with what the command line says instead.
@@ -59,7 +51,7 @@ export function readLoopChoices(
   const mostTakeUpM = notNegativeM(given, "most-take-up");
   const mostChanges = given.number("most-changes", "changes");
   if (mostChanges !== undefined && !(Number.isInteger(mostChanges) && mostChanges >= 0))
-    throw new UsageError("--most-changes must be a whole number from 0 upwards");
+    throw new UsageError(say("cli.option.whole.up", { option: "--most-changes", least: "0" }));
   return {
     ...base,
     mayChange: mayChange(given, wing, loops, base.mayChange),
@@ -89,7 +81,7 @@ function mayChange(
   const rows = named?.map((text): Row => {
     const row = having.find((each) => each.toLowerCase() === text.toLowerCase());
     if (row === undefined)
-      throw new UsageError(`--rows: "${text}" has no lines with loops; ${having.join(", ")} have`);
+      throw new UsageError(say("cli.loops.rows", { row: text, rows: having.join(", ") }));
     return row;
   });
   const chosen =
@@ -106,9 +98,7 @@ function kinds(text: string | undefined, loops: readonly LineLoops[]): ReadonlyS
       const kind = kindFromName(name);
       if (kind !== undefined && known.has(kind.id)) return kind.id;
       const names = [...known].map((id) => kindName(id));
-      throw new UsageError(
-        `--kinds: "${name.trim()}" is no loop whose take-up is known; there are ${names.join(", ")}`,
-      );
+      throw new UsageError(say("cli.loops.kinds", { loop: name.trim(), names: names.join(", ") }));
     }),
   );
 }
@@ -116,15 +106,12 @@ function kinds(text: string | undefined, loops: readonly LineLoops[]): ReadonlyS
 /** How a kind is named on the command line: our short word, or the plan's own name. */
 function kindName(id: string): string {
   const kind = loopKind(id);
-  return kind === undefined || !isGiven(kind) ? id : kind.name;
+  return kind === undefined || !isGiven(kind) ? id : fileNameOf(id);
 }
 
 function word<T extends string>(given: Arguments, name: string, words: readonly T[]): T | undefined {
   const text = given.text(name);
-  if (text === undefined) return undefined;
-  const found = words.find((each) => each === text);
-  if (found === undefined) throw new UsageError(`--${name}: "${text}" is none of ${words.join(", ")}`);
-  return found;
+  return text === undefined ? undefined : oneOf(text, words, `--${name}`);
 }
 
 function yesOr<T extends string>(said: T | undefined, yes: T): boolean | undefined {
@@ -133,7 +120,8 @@ function yesOr<T extends string>(said: T | undefined, yes: T): boolean | undefin
 
 function notNegativeM(given: Arguments, name: string): number | undefined {
   const valueMm = given.number(name, "mm");
-  if (valueMm !== undefined && valueMm < 0) throw new UsageError(`--${name} must be 0 mm or more`);
+  if (valueMm !== undefined && valueMm < 0)
+    throw new UsageError(say("cli.option.least", { option: `--${name}`, unit: "mm" }));
   return valueMm === undefined ? undefined : valueMm / 1000;
 }
 
@@ -146,29 +134,21 @@ export function choicesText(choices: LoopChoices, loops: readonly LineLoops[]): 
     const free = lines.filter(({ lineKey }) => choices.mayChange.has(lineKey));
     if (free.length === 0) return [];
     return free.length === lines.length
-      ? [row]
-      : [`${row} (${free.map(({ lineKey }) => lineKey).join(", ")})`];
+      ? [say("cli.row", { row })]
+      : [`${say("cli.row", { row })} (${free.map(({ lineKey }) => lineKey).join(", ")})`];
   });
-  const symmetry = {
-    same: "left and right end alike",
-    prefer: "left and right end alike where that costs little",
-    free: "left and right each on their own",
-  }[choices.symmetry];
-  const mm = (lengthM: number): string => figure(1000 * lengthM, 1).replace(/\.0$/, "");
   return [
-    ofRow.length === 0 ? "Nothing may change" : `May change: ${ofRow.join(", ")}`,
-    `loops: ${[...choices.kinds].map(kindName).join(", ")}`,
-    ...(mostTakeUpM === undefined
-      ? ["no limit of take-up given"]
-      : [`take-up at most ${mm(mostTakeUpM)} mm`]),
-    ...(choices.reserveM > 0 ? [`a changed line keeps ${mm(choices.reserveM)} mm`] : []),
-    symmetry,
-    ...(choices.rowsTogether ? ["rows go together"] : []),
-    choices.aim === "mean"
-      ? "aim: the mean square of what is left"
-      : "aim: first the limits, then the mean square",
-    choices.uniformFree ? "what all main rows share may stay" : "what all main rows share counts",
-    `a change is worth ${mm(choices.worthM)} mm`,
-    ...(mostChanges === undefined ? [] : [`at most ${mostChanges} changes`]),
+    ofRow.length === 0 ? say("cli.choices.none") : say("cli.choices.rows", { rows: ofRow.join(", ") }),
+    say("cli.choices.kinds", { kinds: [...choices.kinds].map(kindName).join(", ") }),
+    mostTakeUpM === undefined
+      ? say("cli.choices.no-limit")
+      : say("cli.choices.limit", { most: trimmedMm(mostTakeUpM) }),
+    ...(choices.reserveM > 0 ? [say("cli.choices.reserve", { reserve: trimmedMm(choices.reserveM) })] : []),
+    say("cli.choices.symmetry", { symmetry: choices.symmetry }),
+    ...(choices.rowsTogether ? [say("cli.choices.together")] : []),
+    say("cli.choices.aim", { aim: choices.aim }),
+    say("cli.choices.shared", { shared: choices.uniformFree ? "stay" : "count" }),
+    say("cli.choices.worth", { worth: trimmedMm(choices.worthM) }),
+    ...(mostChanges === undefined ? [] : [say("cli.choices.most", { count: mostChanges })]),
   ].join("; ");
 }

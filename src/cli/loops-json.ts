@@ -1,16 +1,17 @@
 /** A loop plan as JSON: millimetres, line keys as the other commands have them. */
 import type { Wing } from "../plan/index.ts";
 import type { Check, Deviations } from "../readings/index.ts";
-import type {
-  LineLoops,
-  LoopChange,
-  LoopChoices,
-  LoopPlan,
-  LoopPlans,
-  LoopReport,
-  LoopState,
+import {
+  fileNameOf,
+  type LineLoops,
+  type LoopChange,
+  type LoopChoices,
+  type LoopPlan,
+  type LoopPlans,
+  type LoopReport,
+  type LoopState,
 } from "../workshop/index.ts";
-import { WING_CAUTION } from "./messages.ts";
+import { wingCaution } from "./messages.ts";
 import { mm } from "./wing-report.ts";
 
 /** Names the JSON that `recheck` reads changes from. */
@@ -34,7 +35,7 @@ export function loopsJson({ wing, check, loops, choices, plans, report }: LoopAn
     version: 1,
     ok: true,
     wing: wing.name,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     check: { date: check.date, tensionN: check.tensionN, from: check.from },
     toleranceMm: { pathMm: mm(wing.tolerances.pathM), source: wing.tolerances.source },
     choices: {
@@ -115,7 +116,7 @@ function changeJson({ lineKey, from, to, changeM, standardUncertaintyM }: LoopCh
 function stateJson({ kind, takeUpM, standardUncertaintyM, source }: LoopState) {
   return {
     kind: kind.id,
-    name: kind.name,
+    name: fileNameOf(kind.id),
     takeUpMm: mm(takeUpM),
     standardUncertaintyMm: mm(standardUncertaintyM),
     source,

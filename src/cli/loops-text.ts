@@ -1,9 +1,12 @@
 /** A loop plan as text: the loops as they are, the best changes, what fewer reach, and what is left. */
+
 import { summariseRows } from "../diagnosis/rows.ts";
-import type { Row } from "../plan/index.ts";
+import { type Row, SIDES } from "../plan/index.ts";
 import type { Deviations } from "../readings/index.ts";
+import { type Key, length, lengthUnitName, say } from "../words/index.ts";
 import {
   type BlockedLine,
+  kindName,
   type LineLoops,
   type LoopPlan,
   type LoopState,
@@ -11,27 +14,30 @@ import {
 } from "../workshop/index.ts";
 import { choicesText } from "./loop-choices.ts";
 import type { LoopAnswer } from "./loops-json.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
-import { frameText, inMm, limitsText } from "./wing-report.ts";
+import { figure, lengthFigure, paragraph, signedLength, table } from "./table.ts";
+import { frameText, limitsText } from "./wing-report.ts";
 
 export function loopsText(answer: LoopAnswer): string {
   const { wing, check, loops, choices, plans, report } = answer;
   const list = (sentences: readonly string[]): string =>
     sentences.map((text) => paragraph(text, "  ")).join("");
-  const section = (title: string, text: string): string => (text === "" ? "" : `${title}\n${text}`);
+  const section = (title: Key, text: string): string => (text === "" ? "" : `${say(title)}\n${text}`);
   return [
     frameText(wing, check),
-    section("Loops as they are", `${presentTable(loops)}${assumedBars(loops)}`),
+    section("cli.title.loops.present", `${presentTable(loops)}${assumedBars(loops)}`),
     paragraph(`${choicesText(choices, loops)}.`),
-    section("Best changes", plans.best.changes.length === 0 ? "  none\n" : changeTable(plans.best)),
+    section(
+      "cli.title.loops.best",
+      plans.best.changes.length === 0 ? `  ${say("cli.none")}\n` : changeTable(plans.best),
+    ),
     paragraph(report.summary),
-    section("What fewer or more changes leave", frontierTable(answer)),
-    section("Nearly as good", plans.runnersUp.map(runnerUp).join("")),
-    section("What is left, by row", rowTable(answer)),
-    section("What is left, by path", pathTable(answer)),
-    section("What loops can't reach", list([...report.sentences, ...report.followUp])),
-    section("Not changed", blockedText(plans.blocked)),
-    section("Left to take out later", list(report.reserve.map(({ sentence }) => sentence))),
+    section("cli.title.loops.frontier", frontierTable(answer)),
+    section("cli.title.loops.nearly", plans.runnersUp.map(runnerUp).join("")),
+    section("cli.title.loops.rows", rowTable(answer)),
+    section("cli.title.loops.paths", pathTable(answer)),
+    section("cli.title.loops.unreached", list([...report.sentences, ...report.followUp])),
+    section("cli.title.loops.blocked", blockedText(plans.blocked)),
+    section("cli.title.loops.reserve", list(report.reserve.map(({ sentence }) => sentence))),
     limitsText(wing),
     report.cautions.map((text) => paragraph(text)).join(""),
   ]
@@ -52,18 +58,26 @@ function presentTable(loops: readonly LineLoops[]): string {
     else known.keys.push(line.lineKey);
   }
   return table(
-    ["row", "loop", "takes up", "+-", "from", "known by", "lines"],
+    [
+      say("cli.head.row"),
+      say("cli.head.loop"),
+      say("cli.head.takes-up"),
+      say("cli.head.within"),
+      say("cli.head.source"),
+      say("cli.head.known-by"),
+      say("cli.head.lines"),
+    ],
     [...groups.values()].map(({ line, keys }) => {
       const { kind, takeUpM, standardUncertaintyM, source } = presentOf(line);
       return [
-        line.row,
-        kind.name,
-        figure(1000 * takeUpM, 1),
-        figure(1000 * standardUncertaintyM, 1),
-        takeUpM === 0 ? "-" : source,
-        line.presentRecorded ? "recorded" : "as specified",
+        say("cli.row", { row: line.row }),
+        kindName(kind),
+        lengthFigure(takeUpM, 1),
+        lengthFigure(standardUncertaintyM, 1),
+        takeUpM === 0 ? "-" : say("cli.source", { source }),
+        say("cli.loops.known", { known: line.presentRecorded ? "recorded" : "specified" }),
         keys.length === count.get(line.row)
-          ? `all ${keys.length}`
+          ? say("cli.loops.all", { count: keys.length })
           : keys.length > 3
             ? String(keys.length)
             : keys.join(" "),
@@ -77,21 +91,28 @@ const presentOf = (line: LineLoops): LoopState => line.states[line.present] as L
 function assumedBars(loops: readonly LineLoops[]): string {
   const maillons = [...new Set(loops.filter((line) => line.barAssumed).map((line) => line.maillonId))];
   if (maillons.length === 0) return "";
-  return paragraph(
-    `The plan gives no bar diameter for ${maillons.length === 1 ? "maillon" : "maillons"} ${sayList(maillons)}: a usual one is taken.`,
-  );
+  return paragraph(say("cli.loops.bars", { count: maillons.length, names: sayList(maillons) }));
 }
 
 function changeTable(plan: LoopPlan): string {
   return table(
-    ["line", "side", "from", "to", "mm", "+-", "from take-up of", "to that of"],
+    [
+      say("cli.head.line"),
+      say("cli.head.side"),
+      say("cli.head.from"),
+      say("cli.head.to"),
+      lengthUnitName(),
+      say("cli.head.within"),
+      say("cli.head.take-up.from"),
+      say("cli.head.take-up.to"),
+    ],
     plan.changes.map(({ lineKey, from, to, changeM, standardUncertaintyM }) => [
       lineKey.slice(lineKey.indexOf(":") + 1),
-      lineKey.slice(0, lineKey.indexOf(":")),
-      from.kind.name,
-      to.kind.name,
-      signed(1000 * changeM, 1),
-      figure(1000 * standardUncertaintyM, 1),
+      say("cli.side", { side: lineKey.slice(0, lineKey.indexOf(":")) }),
+      kindName(from.kind),
+      kindName(to.kind),
+      signedLength(changeM, 1),
+      lengthFigure(standardUncertaintyM, 1),
       takeUp(from),
       takeUp(to),
     ]),
@@ -100,35 +121,47 @@ function changeTable(plan: LoopPlan): string {
 
 /** `13.0 plan`; a plain eye takes up nothing by definition. */
 function takeUp({ takeUpM, source }: LoopState): string {
-  return takeUpM === 0 ? "0" : `${figure(1000 * takeUpM, 1)} ${source}`;
+  return takeUpM === 0 ? "0" : say("cli.loops.take-up", { takeUp: lengthFigure(takeUpM, 1), source });
 }
 
 function frontierTable({ plans }: LoopAnswer): string {
   return table(
-    ["changes", "rms", "worst", "beyond limit", "shared", "reached", ""],
+    [
+      say("cli.head.changes"),
+      say("cli.head.rms"),
+      say("cli.head.worst"),
+      say("cli.head.beyond"),
+      say("cli.head.shared"),
+      say("cli.head.reached"),
+      "",
+    ],
     plans.frontier.map((plan) => [
       String(plan.changes.length),
-      figure(inMm(plan.rmsM), 1),
-      figure(inMm(plan.worstM), 1),
+      lengthFigure(plan.rmsM, 1),
+      lengthFigure(plan.worstM, 1),
       String(plan.beyond),
-      signed(inMm(plan.sharedM), 1),
+      signedLength(plan.sharedM, 1),
       `${figure(100 * plan.reached)} %`,
       plan.changes.length === plans.best.changes.length
-        ? "best"
+        ? say("cli.loops.best")
         : plan.changes.length === 0
-          ? "as it is"
+          ? say("cli.loops.as-it-is")
           : "",
     ]),
   );
 }
 
 function runnerUp(plan: LoopPlan): string {
-  const done = plan.changes.map(({ lineKey, to }) => `${lineKey} to ${to.kind.name}`).join(", ");
-  const count = plan.changes.length === 1 ? "1 change" : `${plan.changes.length} changes`;
-  return paragraph(
-    `${count}, rms ${figure(inMm(plan.rmsM), 1)} mm, worst ${figure(inMm(plan.worstM), 1)} mm: ${done === "" ? "none" : done}.`,
-    "  ",
+  const done = plan.changes.map(({ lineKey, to }) =>
+    say("cli.loops.to", { line: lineKey, loop: kindName(to.kind) }),
   );
+  const said = {
+    changes: plan.changes.length,
+    rms: length(plan.rmsM, 1),
+    worst: length(plan.worstM, 1),
+    done: done.length === 0 ? say("cli.none") : done.join(", "),
+  };
+  return paragraph(say("cli.loops.nearly", said), "  ");
 }
 
 function rowTable({ wing, deviations, report }: LoopAnswer): string {
@@ -141,15 +174,24 @@ function rowTable({ wing, deviations, report }: LoopAnswer): string {
       found.paths.filter(({ row, deviationM }) => row === of && Math.abs(deviationM ?? 0) > limitM).length,
     );
   return table(
-    ["row", "read", "mean now", "worst now", "out of limits", "mean then", "worst then", "out of limits"],
+    [
+      say("cli.head.row"),
+      say("cli.head.read"),
+      say("cli.head.mean.now"),
+      say("cli.head.worst.now"),
+      say("cli.head.out"),
+      say("cli.head.mean.then"),
+      say("cli.head.worst.then"),
+      say("cli.head.out"),
+    ],
     summariseRows(wing, deviations, nothing).map((now, i) => [
-      now.row,
-      `${now.measured} of ${now.total}`,
-      signed(inMm(now.meanM), 1),
-      signed(inMm(now.worstM), 1),
+      say("cli.row", { row: now.row }),
+      say("cli.of", { part: now.measured, total: now.total }),
+      signedLength(now.meanM, 1),
+      signedLength(now.worstM, 1),
       beyond(deviations, now.row),
-      signed(inMm(after[i]?.meanM), 1),
-      signed(inMm(after[i]?.worstM), 1),
+      signedLength(after[i]?.meanM, 1),
+      signedLength(after[i]?.worstM, 1),
       beyond(report.predicted, now.row),
     ]),
   );
@@ -158,36 +200,45 @@ function rowTable({ wing, deviations, report }: LoopAnswer): string {
 function pathTable({ wing, report }: LoopAnswer): string {
   const after = new Map(report.paths.map((path) => [path.tabKey, path]));
   return table(
-    ["tab", "left: now", "change", "then", "+-", "right: now", "change", "then", "+-"],
+    [
+      say("cli.head.tab"),
+      ...SIDES.flatMap((side) => [
+        say("cli.head.side.now", { side }),
+        say("cli.head.change"),
+        say("cli.head.then"),
+        say("cli.head.within"),
+      ]),
+    ],
     [...new Set(wing.tabs.map((tab) => tab.id))].map((id) => [
       id,
-      ...(["left", "right"] as const).flatMap((side) => {
+      ...SIDES.flatMap((side) => {
         const path = after.get(`${side}:${id}`);
         return [
-          signed(inMm(path?.presentM), 1),
-          signed(inMm(path?.changeM), 1),
-          signed(inMm(path?.predictedM), 1),
-          figure(inMm(path?.standardUncertaintyM), 1),
+          signedLength(path?.presentM, 1),
+          signedLength(path?.changeM, 1),
+          signedLength(path?.predictedM, 1),
+          lengthFigure(path?.standardUncertaintyM, 1),
         ];
       }),
     ]),
   );
 }
 
-const REASONS: Readonly<Record<BlockedLine["reason"], string>> = {
-  locked: "may not change, by your choice",
-  "no other state": "has no other loop that your choices allow",
-  "not read": "has no path above it that was read",
-  "present beyond limit": "has a loop that takes up more than the maker allows",
-  "present kind not allowed": "has a loop that isn't to be tied",
-  "row can't move": "can't go along, as one line of its row can't",
+const REASONS: Readonly<Record<BlockedLine["reason"], Key>> = {
+  locked: "cli.blocked.locked",
+  "no other state": "cli.blocked.no-state",
+  "not read": "cli.blocked.not-read",
+  "present beyond limit": "cli.blocked.limit",
+  "present kind not allowed": "cli.blocked.kind",
+  "row can't move": "cli.blocked.row",
 };
 
 function blockedText(blocked: readonly BlockedLine[]): string {
   return (Object.keys(REASONS) as BlockedLine["reason"][])
     .flatMap((reason) => {
       const keys = blocked.filter((line) => line.reason === reason).map(({ lineKey }) => lineKey);
-      return keys.length === 0 ? [] : [paragraph(`${sayList(keys)}: ${REASONS[reason]}.`, "  ")];
+      if (keys.length === 0) return [];
+      return [paragraph(say(REASONS[reason], { lines: sayList(keys) }), "  ")];
     })
     .join("");
 }

@@ -1,12 +1,14 @@
 /** `linewright loops`: which loops to change at the maillons, and what that leaves. */
+
 import { attribute } from "../diagnosis/attribution.ts";
 import type { Problem } from "../plan/index.ts";
 import { deviations, readingUncertainty } from "../readings/index.ts";
+import { say } from "../words/index.ts";
 import { lineLoops, loopReport, planLoops } from "../workshop/index.ts";
 import { type Command, oneStdin } from "./command.ts";
-import { READING_HELP, READING_OPTIONS, readBook, readCheck, readPlan } from "./inputs.ts";
+import { READING_OPTIONS, readBook, readCheck, readingHelp, readPlan } from "./inputs.ts";
 import { EXIT_OK } from "./io.ts";
-import { CHOICE_HELP, CHOICE_OPTIONS, readLoopChoices } from "./loop-choices.ts";
+import { CHOICE_OPTIONS, choiceHelp, readLoopChoices } from "./loop-choices.ts";
 import { loopsJson } from "./loops-json.ts";
 import { loopsText } from "./loops-text.ts";
 import { jsonText, problemsJson, problemsText } from "./messages.ts";
@@ -14,24 +16,8 @@ import { refuse } from "./wing-report.ts";
 
 export const loops: Command = {
   options: { json: { type: "boolean" }, book: { type: "string" }, ...CHOICE_OPTIONS, ...READING_OPTIONS },
-  operands: ["<plan.json>", "<readings.json or .csv>"],
-  help: `linewright loops <plan.json> <readings.json|readings.csv> [options]
-
-Says which loops to change at the maillons so that as little as possible is left off: the loops as they are, the best
-changes, what fewer would reach, what each path is left with, and what loops can't mend. A loop takes up length, so
-taking it out lengthens. Take-ups are the plan's, the bench's where they were measured, else estimates. Readings must
-be those with the present loops. "-" reads one of the files from standard input.
-Exit code 0 when planned, whatever is left: it is no advice to fly and no clearance. 1 when a file has errors or
-nothing was read. Loops only within what the maker allows.
-
-  --book FILE           what the bench keeps of the loops (JSON): present loops, measured take-ups, choices
-  --json                everything as JSON, lengths in millimetres; \`linewright recheck --changes\` reads it
-
-${CHOICE_HELP}
-${READING_HELP}
-Example:
-  linewright loops wing.json check.json --book loops.json --rows B,C,D --most-changes 12
-`,
+  operands: ["cli.operand.plan", "cli.operand.readings"],
+  help: () => say("cli.help.loops", { choices: choiceHelp(), readings: readingHelp() }),
   async run(given, io) {
     const [planPath = "", readingsPath = ""] = given.operands;
     const bookPath = given.text("book");
@@ -49,7 +35,7 @@ Example:
     const lines = lineLoops(wing, book.value);
     const above = new Set(lines.flatMap(({ row, tabs }) => (row === "brake" ? [] : tabs)));
     if (!found.paths.some(({ deviationM }, tab) => deviationM !== undefined && above.has(tab)))
-      return refuse("readings", [...check.problems, NOTHING_READ], json, io);
+      return refuse("readings", [...check.problems, nothingRead()], json, io);
     const choices = readLoopChoices(given, wing, book.value, lines);
     const uncertainties = readingUncertainty(wing, check.value, found);
     const plans = planLoops(wing, found, lines, choices);
@@ -80,10 +66,12 @@ Example:
   },
 };
 
-const NOTHING_READ: Problem = {
-  severity: "error",
-  where: "the whole file",
-  subject: undefined,
-  message: "There is no reading of a path above a line with a loop; at least one was expected.",
-  remedy: "Give readings of the plan's own tabs.",
-};
+function nothingRead(): Problem {
+  return {
+    severity: "error",
+    where: say("plan.shape.file"),
+    subject: undefined,
+    message: say("cli.loops.nothing"),
+    remedy: say("cli.loops.nothing.fix"),
+  };
+}

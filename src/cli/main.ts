@@ -1,14 +1,18 @@
 /** The command line: finds the command, reads its arguments, turns what goes wrong into a message and an exit code. */
+import { type Key, say } from "../words/index.ts";
 import type { Command } from "./command.ts";
+import { speakAsAsked, speakAsSet, takeGlobals } from "./globals.ts";
 import { EXIT_OK, EXIT_USAGE, type Io, UsageError } from "./io.ts";
-import { WING_CAUTION } from "./messages.ts";
+import { wingCaution } from "./messages.ts";
 import { readArguments } from "./options.ts";
 import { paragraph } from "./table.ts";
 
 interface Entry {
   readonly name: string;
   /** One line for the list of commands. */
-  readonly summary: string;
+  readonly summary: Key;
+  /** Global options that the command has for itself, with another meaning. */
+  readonly own?: readonly string[];
   /** Loaded when asked for: most commands don't need most of the program. */
   readonly load: () => Promise<Command>;
 }
@@ -16,83 +20,71 @@ interface Entry {
 const COMMANDS: readonly Entry[] = [
   {
     name: "validate",
-    summary: "list what is wrong with a plan file",
+    summary: "cli.summary.validate",
     load: async () => (await import("./validate.ts")).validate,
   },
   {
     name: "columns",
-    summary: "how a table (CSV, XLSX) would be understood: columns, units, sides, what is open",
+    summary: "cli.summary.columns",
+    own: ["--unit"],
     load: async () => (await import("./columns.ts")).columns,
   },
   {
     name: "compare",
-    summary: "readings against the plan: deviations, rows, findings",
+    summary: "cli.summary.compare",
     load: async () => (await import("./compare.ts")).compare,
   },
   {
     name: "diagnose",
-    summary: "what the readings mean and how sure that is: decisions, lines, next readings",
+    summary: "cli.summary.diagnose",
     load: async () => (await import("./diagnose.ts")).diagnose,
   },
   {
     name: "loops",
-    summary: "which loops to change at the maillons, and what that leaves",
+    summary: "cli.summary.loops",
     load: async () => (await import("./loops.ts")).loops,
   },
   {
     name: "recheck",
-    summary: "a check after the work against the one before: did each change do what it promised",
+    summary: "cli.summary.recheck",
     load: async () => (await import("./recheck.ts")).recheck,
   },
   {
     name: "order",
-    summary: "the order list for lines to be made anew; finds lines by name, row, colour",
+    summary: "cli.summary.order",
     load: async () => (await import("./order.ts")).order,
   },
   {
     name: "shape",
-    summary: "the wing's shape and line tensions, as specified, measured or changed",
+    summary: "cli.summary.shape",
     load: async () => (await import("./shape.ts")).shape,
   },
   {
     name: "network",
-    summary: "solve a bare network of nodes, lines and bars",
+    summary: "cli.summary.network",
     load: async () => (await import("./network.ts")).network,
   },
   {
     name: "build",
-    summary: "a plan file from a draft typed in from a printed line plan",
+    summary: "cli.summary.build",
     load: async () => (await import("./build.ts")).build,
   },
   {
     name: "diff",
-    summary: "what changed between two versions of a plan",
+    summary: "cli.summary.diff",
     load: async () => (await import("./diff.ts")).diff,
   },
   {
     name: "schema",
-    summary: "print the JSON Schema of a plan, check, network or loops file",
+    summary: "cli.summary.schema",
     load: async () => (await import("./schema.ts")).schema,
   },
 ];
 
-const HELP = `linewright <command> [options]
-
-A paraglider's line plan against what was measured, and the shape of the wing that follows.
-
-Commands:
-${COMMANDS.map((command) => `  ${command.name.padEnd(10)}${command.summary}\n`).join("")}
-  linewright <command> --help    what a command takes, with an example
-  linewright --version
-
-Files: "-" stands for standard input. Results go to standard output, messages to standard error.
-Exit codes: 0 done (not: "in tolerance"); 1 the input has errors, or the model found no equilibrium;
-2 the command was called wrongly, or a file can't be read or written.
-
-Example:
-  linewright compare wing.json readings.csv --date 2026-03-14 --tension 50 --from riser
-
-${paragraph(WING_CAUTION)}`;
+function help(): string {
+  const commands = COMMANDS.map(({ name, summary }) => `  ${name.padEnd(10)}${say(summary)}\n`).join("");
+  return `${say("cli.help.main", { commands })}\n\n${paragraph(wingCaution())}`;
+}
 
 /**
  * Runs one command line.
@@ -100,38 +92,55 @@ ${paragraph(WING_CAUTION)}`;
  * @returns The exit code: 0 done, 1 problems in the input or no equilibrium, 2 wrong usage or an unusable file.
  */
 export async function main(argv: readonly string[], io: Io): Promise<number> {
-  const [name, ...rest] = argv;
+  await speakAsSet(io.env);
+  try {
+    const globals = takeGlobals(
+      argv,
+      (command, option) => COMMANDS.find(({ name }) => name === command)?.own?.includes(option) === true,
+    );
+    await speakAsAsked(globals, io.env);
+    return await runCommand(globals.rest, io);
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    io.err(`linewright: ${error.message}\n${say("cli.see", { command: "linewright --help" })}\n`);
+    return EXIT_USAGE;
+  }
+}
+
+async function runCommand([name, ...rest]: readonly string[], io: Io): Promise<number> {
   if (name === undefined) {
-    io.err(HELP);
+    io.err(help());
     return EXIT_USAGE;
   }
   if (name === "--help" || name === "-h" || (name === "help" && rest.length === 0)) {
-    io.out(HELP);
+    io.out(help());
     return EXIT_OK;
   }
   if (name === "--version" || name === "-V") {
     io.out(`${io.version}\n`);
     return EXIT_OK;
   }
-  const asked = name === "help" ? rest[0] : name;
+  const asked = name === "help" ? (rest[0] as string) : name;
   const entry = COMMANDS.find((each) => each.name === asked);
   if (entry === undefined) {
-    const kind = asked?.startsWith("-") ? "option" : "command";
-    io.err(
-      `linewright: unknown ${kind} "${asked}"; there are ${COMMANDS.map((each) => each.name).join(", ")}\n`,
-    );
+    const kind = asked.startsWith("-") ? "option" : "command";
+    const names = COMMANDS.map((each) => each.name).join(", ");
+    io.err(`linewright: ${say("cli.unknown", { kind, name: asked, names })}\n`);
     return EXIT_USAGE;
   }
   const command = await entry.load();
   if (name === "help" || rest.includes("--help") || rest.includes("-h")) {
-    io.out(command.help);
+    io.out(command.help());
     return EXIT_OK;
   }
   try {
-    return await command.run(readArguments(rest, command.options, command.operands), io);
+    const operands = command.operands.map((key) => say(key));
+    return await command.run(readArguments(rest, command.options, operands), io);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
-    io.err(`linewright ${entry.name}: ${error.message}\nSee \`linewright ${entry.name} --help\`.\n`);
+    io.err(
+      `linewright ${entry.name}: ${error.message}\n${say("cli.see", { command: `linewright ${entry.name} --help` })}\n`,
+    );
     return EXIT_USAGE;
   }
 }

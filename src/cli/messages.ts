@@ -1,24 +1,29 @@
 /** What every command says in the same words: problems, and the caution that goes with each result. */
-import { CAUTION_FULL, CAUTION_SHORT } from "../diagnosis/caution.ts";
+
+import { cautionFull, cautionShort } from "../diagnosis/caution.ts";
 import type { Problem } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import { paragraph } from "./table.ts";
 
 /** Goes with every result about a wing, on paper and in JSON: what it isn't, and what to do after a change. */
-export const WING_CAUTION = `${CAUTION_SHORT} ${CAUTION_FULL.at(-1)}`;
+export function wingCaution(): string {
+  return [cautionShort(), ...cautionFull().slice(-1)].join(" ");
+}
 
 /** Goes with every result about a bare network. */
-export const NETWORK_CAUTION =
-  "Straight, linearly elastic members under loads of fixed direction. No proof of strength, and no clearance of " +
-  "anything for use.";
+export function networkCaution(): string {
+  return say("cli.network.caution");
+}
 
 /** Problems for people, errors first: what was found, where, and what to do. */
 export function problemsText(problems: readonly Problem[]): string {
-  const group = (severity: Problem["severity"], title: string): string => {
-    const some = problems.filter((problem) => problem.severity === severity);
-    if (some.length === 0) return "";
-    return `${title} (${some.length})\n${some.map(problemText).join("")}`;
-  };
-  return [group("error", "Errors"), group("warning", "Warnings")].filter((text) => text !== "").join("\n");
+  return (["error", "warning"] as const)
+    .flatMap((severity) => {
+      const some = problems.filter((problem) => problem.severity === severity);
+      if (some.length === 0) return [];
+      return [`${say("cli.problems", { severity, count: some.length })}\n${some.map(problemText).join("")}`];
+    })
+    .join("\n");
 }
 
 function problemText(problem: Problem): string {

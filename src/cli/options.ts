@@ -1,5 +1,7 @@
 /** Reads a command's arguments: `node:util` parses them, this says in one sentence what was wrong. */
+
 import { type ParseArgsConfig, parseArgs } from "node:util";
+import { say } from "../words/index.ts";
 import { UsageError } from "./io.ts";
 
 export type OptionSpecs = NonNullable<ParseArgsConfig["options"]>;
@@ -32,16 +34,14 @@ export function readArguments(
       strict: true,
     });
   } catch (error) {
-    const message = (error as Error).message;
-    // Node goes on to explain how to pass an operand that starts with a dash; the first sentence is enough.
-    throw new UsageError(lowerFirst(message.split(/\. |\n/)[0] ?? message));
+    throw new UsageError(wrongOption((error as Error).message));
   }
   const { values, positionals } = parsed;
   if (positionals.length < operands.length) {
-    throw new UsageError(`${operands[positionals.length]} is missing`);
+    throw new UsageError(say("cli.operand.missing", { operand: operands[positionals.length] as string }));
   }
   if (positionals.length > operands.length) {
-    throw new UsageError(`unexpected argument "${positionals[operands.length]}"`);
+    throw new UsageError(say("cli.operand.unexpected", { argument: positionals[operands.length] as string }));
   }
   const text = (name: string): string | undefined => values[name] as string | undefined;
   return {
@@ -67,7 +67,7 @@ export function readNumber(text: string, where: string, unit: string): number {
     .replace(",", ".")
     .replace(new RegExp(`\\s*${unit}$`), "");
   if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain)) {
-    throw new UsageError(`${where}: "${text}" is not a number of ${unit}`);
+    throw new UsageError(say("cli.number", { where, text, unit }));
   }
   return Number(plain);
 }
@@ -85,6 +85,13 @@ function joinNegative(argv: readonly string[], specs: OptionSpecs): string[] {
   return joined;
 }
 
-function lowerFirst(text: string): string {
-  return text.slice(0, 1).toLowerCase() + text.slice(1);
+/** What Node says of an option, in the language set: the option as it names it, with how it is written. */
+function wrongOption(message: string): string {
+  const option = /'[^']*'/.exec(message)?.[0] ?? "";
+  if (/^Unknown option/.test(message)) return say("cli.option.unknown", { option });
+  if (/argument missing/.test(message)) return say("cli.option.missing", { option });
+  if (/argument is ambiguous/.test(message)) return say("cli.option.ambiguous", { option });
+  if (/does not take an argument/.test(message)) return say("cli.option.flag", { option });
+  // Node goes on to explain; the first sentence is enough.
+  return message.split(/\. |\n/)[0] ?? message;
 }

@@ -1,5 +1,7 @@
 /** `linewright order`: the order list for lines to be made anew, or the lines that a text finds. */
+
 import type { Wing } from "../plan/index.ts";
+import { type Key, say } from "../words/index.ts";
 import {
   type FoundLine,
   findLines,
@@ -8,7 +10,6 @@ import {
   orderCsv,
   orderList,
   orderText,
-  rowWord,
   sayLowerEnd,
   sayUpperEnd,
   tierWord,
@@ -18,9 +19,9 @@ import { namedLines } from "./change.ts";
 import type { Command } from "./command.ts";
 import { readPlan } from "./inputs.ts";
 import { EXIT_OK, UsageError } from "./io.ts";
-import { jsonText, problemsJson, problemsText, rounded, WING_CAUTION } from "./messages.ts";
+import { jsonText, problemsJson, problemsText, rounded, wingCaution } from "./messages.ts";
 import type { Arguments } from "./options.ts";
-import { figure, paragraph, table } from "./table.ts";
+import { lengthFigure, paragraph, table } from "./table.ts";
 import { mm, refuse } from "./wing-report.ts";
 
 export const order: Command = {
@@ -31,24 +32,8 @@ export const order: Command = {
     csv: { type: "boolean" },
     json: { type: "boolean" },
   },
-  operands: ["<plan.json>"],
-  help: `linewright order <plan.json> --line LINE [--line LINE …] [--single] [--csv | --json]
-linewright order <plan.json> --find TEXT [--json]
-
-Writes the order list for lines to be made anew: material, length from eye to eye at the plan's tension, both ends,
-colour, and the loop at the maillon, which is no part of the line. Each line comes with its twin on the other side.
-"-" reads the plan from standard input. Exit code 0 when written or searched, also where nothing was found; 1 when
-the plan has errors.
-
-  --line LINE           left:A1, or A1 for both sides; may be given again
-  --single              only the lines named, without their twins; the list warns of it
-  --find TEXT           lists the lines that a text finds instead: "A1", "tab B3", "row C left", "lower red"
-  --csv                 the list as a table for a spreadsheet
-  --json                the same as JSON, lengths in millimetres
-
-Example:
-  linewright order wing.json --line left:BL2 --csv > order.csv
-`,
+  operands: ["cli.operand.plan"],
+  help: () => say("cli.help.order"),
   async run(given, io) {
     const wanted = readWanted(given);
     const json = given.flag("json");
@@ -80,9 +65,9 @@ interface Wanted {
 function readWanted(given: Arguments): Wanted {
   const [lines, find] = [given.texts("line"), given.text("find")];
   const excluded = (one: string, other: string): never => {
-    throw new UsageError(`${one} and ${other} exclude each other`);
+    throw new UsageError(say("cli.option.exclude", { one, other }));
   };
-  if (find === undefined && lines.length === 0) throw new UsageError("give at least one --line, or --find");
+  if (find === undefined && lines.length === 0) throw new UsageError(say("cli.order.what"));
   if (find !== undefined && lines.length > 0) excluded("--find", "--line");
   if (find !== undefined && given.flag("single")) excluded("--find", "--single");
   if (find !== undefined && given.flag("csv")) excluded("--find", "--csv");
@@ -97,7 +82,7 @@ function orderJson(list: OrderList): object {
     ok: true,
     wing: list.wing,
     size: list.size ?? null,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     referenceTensionN: list.referenceTensionN,
     from: list.from,
     quantity: list.quantity,
@@ -135,7 +120,7 @@ function foundJson(wing: Wing, found: readonly FoundLine[]): object {
     version: 1,
     ok: true,
     wing: wing.name,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     lines: found.map(({ line, by }) => {
       const trace = traceLine(wing, line.key);
       return {
@@ -156,20 +141,40 @@ function foundJson(wing: Wing, found: readonly FoundLine[]): object {
   };
 }
 
+/** By what a line was found. */
+const FOUND_BY: Readonly<Record<FoundLine["by"], Key>> = {
+  name: "cli.found.name",
+  "its tab": "cli.found.tab",
+  begins: "cli.found.begins",
+  "tab above": "cli.found.above",
+  words: "cli.found.words",
+};
+
 function foundText(wing: Wing, found: readonly FoundLine[]): string {
-  if (found.length === 0) return "No line answers that.\n";
+  if (found.length === 0) return `${say("cli.order.none")}\n`;
   const rows = found.map(({ line, by }) => {
     const trace = traceLine(wing, line.key);
     return [
       line.key,
-      by,
-      `${tierWord(line)}, ${rowWord(line.row)}`,
-      `${figure(1000 * line.lengthM)}${line.lengthAssumed ? " assumed" : ""}`,
+      say(FOUND_BY[by]),
+      say("cli.order.kind", { tier: tierWord(line), row: line.row }),
+      say("cli.order.length", {
+        length: lengthFigure(line.lengthM),
+        assumed: line.lengthAssumed ? "yes" : "no",
+      }),
       line.colour ?? "-",
       sayLowerEnd(trace),
       sayUpperEnd(trace),
     ];
   });
-  const head = ["line", "found by", "what", "length", "colour", "hangs on", "carries"];
-  return `${table(head, rows)}\n${paragraph(WING_CAUTION)}`;
+  const head = [
+    say("cli.head.line"),
+    say("cli.head.found-by"),
+    say("cli.head.what"),
+    say("cli.head.length"),
+    say("cli.head.colour"),
+    say("cli.head.hangs-on"),
+    say("cli.head.carries"),
+  ];
+  return `${table(head, rows)}\n${paragraph(wingCaution())}`;
 }

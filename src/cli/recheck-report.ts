@@ -1,11 +1,14 @@
 /** What a check after the work shows, as text and as JSON. */
-import { CAUTION_FULL } from "../diagnosis/caution.ts";
+
+import { cautionFull } from "../diagnosis/caution.ts";
+import { trimmed } from "../diagnosis/wording.ts";
 import type { Wing } from "../plan/index.ts";
 import type { Check } from "../readings/index.ts";
+import { type Key, say, signedLength, speech } from "../words/index.ts";
 import { type Comparison, type Kept, type PromisedChange, sayList } from "../workshop/index.ts";
-import { WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
-import { inMm, mm, wingTitle } from "./wing-report.ts";
+import { wingCaution } from "./messages.ts";
+import { lengthFigure, paragraph, signedLength as signedFigure, table } from "./table.ts";
+import { mm, wingTitle } from "./wing-report.ts";
 
 export interface RecheckAnswer {
   readonly wing: Wing;
@@ -22,7 +25,7 @@ export function recheckJson({ wing, before, after, comparison }: RecheckAnswer):
     version: 1,
     ok: true,
     wing: wing.name,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     before: frame(before),
     after: frame(after),
     shift: { valueMm: mm(comparison.shiftM), removed: comparison.shiftRemoved },
@@ -46,7 +49,7 @@ export function recheckJson({ wing, before, after, comparison }: RecheckAnswer):
       afterMm: mm(path.afterM),
       ...keptJson(path),
     })),
-    cautions: CAUTION_FULL,
+    cautions: cautionFull(),
   };
 }
 
@@ -60,72 +63,93 @@ function keptJson({ promisedM, didM, standardUncertaintyM, outcome }: Kept) {
 }
 
 export function recheckText({ wing, before, after, comparison }: RecheckAnswer): string {
-  const of = ({ date, tensionN, from }: Check): string => `${date} (${tensionN} N from the ${from})`;
+  const of = ({ date, tensionN, from }: Check): string =>
+    say("cli.recheck.check", { date, tension: trimmed(tensionN, 3), from });
   return [
     paragraph(
-      `${wingTitle(wing)}, check of ${of(after)} against that of ${of(before)}; lengths in mm, longer is positive.`,
+      say("cli.recheck.frame", {
+        wing: wingTitle(wing),
+        after: of(after),
+        before: of(before),
+        unit: speech().unit,
+      }),
     ),
     changesText(comparison),
     shiftText(comparison),
     table(
-      ["row", "before", "as planned", "after"],
+      [say("cli.head.row"), say("cli.head.before"), say("cli.head.planned"), say("cli.head.after")],
       comparison.rows.map((row) => [
-        row.row,
-        signed(inMm(row.beforeM), 1),
-        signed(inMm(row.plannedM), 1),
-        signed(inMm(row.afterM), 1),
+        say("cli.row", { row: row.row }),
+        signedFigure(row.beforeM, 1),
+        signedFigure(row.plannedM, 1),
+        signedFigure(row.afterM, 1),
       ]),
     ),
     movedText(comparison),
-    CAUTION_FULL.map((text) => paragraph(text)).join(""),
+    cautionFull()
+      .map((text) => paragraph(text))
+      .join(""),
   ]
     .filter((text) => text !== "")
     .join("\n");
 }
 
+/** What a change came to; what is not as promised stands out. */
+const OUTCOMES: Readonly<Record<Kept["outcome"], Key>> = {
+  "as promised": "cli.outcome.promised",
+  otherwise: "cli.outcome.otherwise",
+  "not read": "cli.outcome.not-read",
+};
+
 function changesText({ changes }: Comparison): string {
   if (changes.length === 0) return "";
   const rows = changes.map((change) => [
     change.lineKey,
-    signed(inMm(change.promisedM), 1),
-    signed(inMm(change.didM), 1),
-    figure(inMm(change.standardUncertaintyM), 1),
+    signedFigure(change.promisedM, 1),
+    signedFigure(change.didM, 1),
+    lengthFigure(change.standardUncertaintyM, 1),
     String(change.tabKeys.length),
-    change.outcome === "otherwise" ? "OTHERWISE" : change.outcome,
+    say(OUTCOMES[change.outcome]),
   ]);
   const otherwise = changes.filter(({ outcome }) => outcome === "otherwise");
   const unread = changes.filter(({ outcome }) => outcome === "not read");
   const told = [
-    ...otherwise.map(
-      ({ lineKey, promisedM, didM }) =>
-        `${lineKey} was to do ${signed(inMm(promisedM), 1)} mm and did ${signed(inMm(didM), 1)} mm. Look at its loop, and read its paths again.`,
+    ...otherwise.map(({ lineKey, promisedM, didM }) =>
+      say("cli.recheck.otherwise", {
+        line: lineKey,
+        promised: promisedM === undefined ? "-" : signedLength(promisedM, 1),
+        did: didM === undefined ? "-" : signedLength(didM, 1),
+      }),
     ),
     ...(unread.length === 0
       ? []
       : [
-          `Not read on both days: ${sayList(unread.map(({ lineKey }) => lineKey))}. Nothing is said of them.`,
+          say("cli.recheck.unread", {
+            lines: sayList(unread.map(({ lineKey }) => lineKey)),
+          }),
         ]),
-    ...(otherwise.length + unread.length === 0 ? ["Every change did what it promised."] : []),
+    ...(otherwise.length + unread.length === 0 ? [say("cli.recheck.kept")] : []),
   ];
-  return `${table(["line", "promised", "did", "+-", "paths", "outcome"], rows)}\n${told.map((text) => paragraph(text)).join("")}`;
+  const head = [
+    say("cli.head.line"),
+    say("cli.head.promised"),
+    say("cli.head.did"),
+    say("cli.head.within"),
+    say("cli.head.paths"),
+    say("cli.head.outcome"),
+  ];
+  return `${table(head, rows)}\n${told.map((text) => paragraph(text)).join("")}`;
 }
 
 function shiftText({ shiftM, shiftRemoved }: Comparison): string {
-  if (shiftM === undefined)
-    return paragraph("No path was left untouched: a shift between the two days can't be told from the work.");
-  return paragraph(
-    `Paths that nothing was done to read ${signed(1000 * shiftM, 1)} mm from one day to the other: ` +
-      (shiftRemoved
-        ? "taken for a shift that all paths share, and taken out of what each change did. The rows are as read."
-        : "too few of them to take it out, so it is left in what each change did."),
-  );
+  if (shiftM === undefined) return paragraph(say("cli.recheck.shift.none"));
+  const said = { shift: signedLength(shiftM, 1), removed: shiftRemoved ? "yes" : "no" };
+  return paragraph(say("cli.recheck.shift", said));
 }
 
 function movedText({ movedTabKeys, shiftM }: Comparison): string {
   if (shiftM === undefined) return "";
   return movedTabKeys.length === 0
-    ? "No path moved that nothing was done to.\n"
-    : paragraph(
-        `Moved though nothing was done to ${movedTabKeys.length === 1 ? "it" : "them"}: ${sayList(movedTabKeys)}. Look for a line in the wrong place, a loop that has slipped or a reading that is wrong.`,
-      );
+    ? `${say("cli.recheck.still")}\n`
+    : paragraph(say("cli.recheck.moved", { count: movedTabKeys.length, tabs: sayList(movedTabKeys) }));
 }

@@ -1,6 +1,8 @@
 /** `linewright recheck`: a check after the work against the one before it, change by change. */
+
 import type { Parsed, Problem, Wing } from "../plan/index.ts";
 import { type Check, deviations, readingUncertainty } from "../readings/index.ts";
+import { say } from "../words/index.ts";
 import { type CheckedState, compareChecks, lineLoops, type PromisedChange } from "../workshop/index.ts";
 import { type Command, oneStdin } from "./command.ts";
 import { parsePlannedChanges, readDone } from "./done.ts";
@@ -19,28 +21,8 @@ export const recheck: Command = {
     changes: { type: "string" },
     ...TABLE_OPTIONS,
   },
-  operands: ["<plan.json>", "<before: readings.json or .csv>", "<after: readings.json or .csv>"],
-  help: `linewright recheck <plan.json> <before.json|.csv> <after.json|.csv> [options]
-
-Holds a check after the work against the check before it: what each change was to do and did, the rows before, as
-planned and after, and paths that moved though nothing was done to them. A shift that all those share (another zero,
-another measuring point) is told and taken out. A change is as promised where it is off by no more than twice its
-standard uncertainty; of twenty in order, one is likely told as otherwise. "-" reads one of the files from standard
-input. Tables may be CSV or XLSX (--sheet NAME for both). Each file says how its readings were taken: a check file does, a table may in lines such as
-"# date: 2026-03-21"; what it doesn't state is taken from the plan's reference.
-Exit code 0 when compared, whatever was found: it is no clearance to fly. 1 when a file has errors, or no path was
-read on both days.
-
-  --changes FILE        what was to be done, as \`linewright loops --json\` wrote it
-  --done LINE=MM        what was to be done to a line, longer is positive: left:CL1=+13; CL1=+13 is both sides, row:C=+13
-                        all lower lines of the row. May be given again; goes before --changes for the same line
-  --done LINE=LOOP      the loop that it was to have then: left:CL1=plain, "CL1=one extra turn"
-  --book FILE           what the bench keeps of the loops before the work (JSON), for --done LINE=LOOP
-  --json                the same as JSON, lengths in millimetres
-
-Example:
-  linewright recheck wing.json before.json after.json --changes loop-plan.json
-`,
+  operands: ["cli.operand.plan", "cli.operand.before", "cli.operand.after"],
+  help: () => say("cli.help.recheck"),
   async run(given, io) {
     const [planPath = "", beforePath = "", afterPath = ""] = given.operands;
     const [bookPath, changesPath] = [given.text("book"), given.text("changes")];
@@ -59,16 +41,15 @@ Example:
     if (!planned.ok) return refuse("changes", planned.problems, json, io);
     const named = readDone(given.texts("done"), wing, lineLoops(wing, book.value));
     const done = together(planned.value, named);
-    if (changesPath === undefined && done.length === 0)
-      throw new UsageError("say what was done: --changes FILE, or at least one --done LINE=MM");
+    if (changesPath === undefined && done.length === 0) throw new UsageError(say("cli.recheck.what"));
 
     const comparison = compareChecks(wing, stateOf(wing, before.value), stateOf(wing, after.value), done);
     if (comparison.paths.every(({ didM }) => didM === undefined))
-      return refuse("readings after", [...after.problems, NOT_TWICE], json, io);
+      return refuse("readings after", [...after.problems, notTwice()], json, io);
     const answer = { wing, before: before.value, after: after.value, done, comparison };
     const problems = [
       ...[plan, before, after, book, planned].flatMap((input) => input.problems),
-      ...(after.value.date < before.value.date ? [EXCHANGED] : []),
+      ...(after.value.date < before.value.date ? [exchanged()] : []),
     ];
     if (json) io.out(jsonText({ ...recheckJson(answer), problems: problemsJson(problems) }));
     else {
@@ -101,18 +82,22 @@ function stateOf(wing: Wing, check: Check): CheckedState {
   return { deviations: found, uncertainties: readingUncertainty(wing, check, found) };
 }
 
-const NOT_TWICE: Problem = {
-  severity: "error",
-  where: "the whole file",
-  subject: undefined,
-  message: "No path was read both before and after; at least one was expected.",
-  remedy: "Read the same tabs again, or check that both files are of this wing.",
-};
+function notTwice(): Problem {
+  return {
+    severity: "error",
+    where: say("plan.shape.file"),
+    subject: undefined,
+    message: say("cli.recheck.not-twice"),
+    remedy: say("cli.recheck.not-twice.fix"),
+  };
+}
 
-const EXCHANGED: Problem = {
-  severity: "warning",
-  where: "date",
-  subject: undefined,
-  message: "The check after the work has an earlier date than the one before it.",
-  remedy: "Exchange the two files, or correct the date.",
-};
+function exchanged(): Problem {
+  return {
+    severity: "warning",
+    where: "date",
+    subject: undefined,
+    message: say("cli.recheck.exchanged"),
+    remedy: say("cli.recheck.exchanged.fix"),
+  };
+}

@@ -1,9 +1,11 @@
 /** A solved wing as JSON and as text. SI inside; millimetres, degrees and newtons out. */
+
 import type { Equilibrium, RibChange, WingModel } from "../geometry/model.ts";
 import { changeAtEveryRib } from "../geometry/profile.ts";
 import type { Wing } from "../plan/index.ts";
-import { rounded, WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
+import { length, lengthUnitName, say } from "../words/index.ts";
+import { rounded, wingCaution } from "./messages.ts";
+import { figure, paragraph, signed, signedLength, table } from "./table.ts";
 
 export interface ShapeReport {
   readonly wing: Wing;
@@ -29,7 +31,7 @@ export function shapeJson(report: ShapeReport): object {
     version: 1,
     ok: true,
     wing: wing.name,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     state: report.state,
     weightKg: report.weightKg,
     converged: equilibrium.converged,
@@ -123,35 +125,43 @@ function lineForces({ wing, model, equilibrium }: ShapeReport): LineForce[] {
 export function shapeText(report: ShapeReport): string {
   const { wing, model } = report;
   const { fit } = model;
+  const unit = lengthUnitName();
   const lines = lineForces(report);
   const slack = lines.filter((line) => line.slack).map((line) => line.key);
-  const changes = report.lengthChanges.size;
   const sections = [
-    `${wing.name}, ${report.state}, ${figure(report.weightKg, 1)} kg` +
-      `${changes === 0 ? "" : `, ${changes} lines differ from the plan`}. Ribs against the specified wing:\n`,
+    `${say("cli.shape.frame", {
+      wing: wing.name,
+      state: report.state,
+      weight: figure(report.weightKg, 1),
+      changes: report.lengthChanges.size,
+    })}\n`,
     table(
-      ["rib", "incidence deg", "camber %", "heave mm", "arc deg"],
+      [
+        say("cli.head.rib"),
+        say("cli.head.incidence"),
+        say("cli.head.camber"),
+        say("cli.head.heave", { unit }),
+        say("cli.head.arc"),
+      ],
       report.ribs.map((rib) => [
-        `${rib.side} ${rib.rib}`,
+        say("cli.shape.rib", { side: rib.side, rib: String(rib.rib) }),
         signed(degrees(rib.incidenceRad), 2),
         signed(rib.camber === undefined ? undefined : 100 * rib.camber, 2),
-        signed(1000 * rib.heaveM, 1),
+        signedLength(rib.heaveM, 1),
         signed(degrees(rib.arcRad), 2),
       ]),
     ),
     table(
-      ["line", "change mm", "tension N"],
+      [say("cli.head.line"), say("cli.head.change.unit", { unit }), say("cli.head.tension")],
       lines.map(({ key, tensionN }) => {
-        const changeM = report.lengthChanges.get(key);
-        return [key, signed(changeM === undefined ? undefined : 1000 * changeM, 1), figure(tensionN, 1)];
+        return [key, signedLength(report.lengthChanges.get(key), 1), figure(tensionN, 1)];
       }),
     ),
-    slack.length === 0 ? "" : paragraph(`Slack: ${slack.join(", ")}.`),
+    slack.length === 0 ? "" : paragraph(say("cli.shape.slack", { lines: slack.join(", ") })),
     paragraph(
-      `The fitted canopy misses the plan's paths by ${figure(1000 * fit.rmsMisfitM, 1)} mm (root mean square) before ` +
-        `the rest is absorbed; ${figure(1000 * fit.largestRemainderM, 2)} mm remain at most.`,
+      say("cli.shape.fit", { rms: length(fit.rmsMisfitM, 1), rest: length(fit.largestRemainderM, 2) }),
     ),
-    paragraph(WING_CAUTION),
+    paragraph(wingCaution()),
   ];
   return sections.filter((section) => section !== "").join("\n");
 }

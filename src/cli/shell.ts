@@ -16,6 +16,7 @@ export function shellIo(): Io {
   const two = (n: number): string => String(n).padStart(2, "0");
   return {
     version: pack.version,
+    env: process.env,
     today: `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`,
     out: (line) => void process.stdout.write(line),
     err: (line) => void process.stderr.write(line),

@@ -1,4 +1,5 @@
 /** Readings from tables: workbooks by their sheets, texts by their separators. */
+
 import type { Parsed, Wing } from "../plan/index.ts";
 import {
   type Check,
@@ -11,6 +12,8 @@ import {
   recogniseTable,
   withSide,
 } from "../readings/index.ts";
+import { say } from "../words/index.ts";
+import { oneOf } from "./globals.ts";
 import { UsageError } from "./io.ts";
 import type { Arguments, OptionSpecs } from "./options.ts";
 
@@ -24,8 +27,7 @@ export function isWorkbook(text: string): boolean {
 /** @throws UsageError where it is none of the three. */
 export function statedSide(given: Arguments): "left" | "right" | "both" | undefined {
   const side = given.text("side");
-  if (side === undefined || side === "left" || side === "right" || side === "both") return side;
-  throw new UsageError(`--side: "${side}" is none of left, right, both`);
+  return side === undefined ? undefined : oneOf(side, ["left", "right", "both"], "--side");
 }
 
 /** The sheet that --sheet names or that looks like readings. The reader is loaded when it is needed. */
@@ -57,12 +59,12 @@ export async function readWorkbook(
   );
   if (!parsed.ok) return parsed;
   // Which sheet was taken is told by the choice alone; the table's own questions come from the reading.
-  const choice = chosen.problems.filter((problem) => problem.where === "the whole file");
+  const choice = chosen.problems.filter((problem) => problem.where === say("plan.shape.file"));
   return { ...parsed, problems: [...choice, ...parsed.problems] };
 }
 
 export function readTextTable(text: string, wing: Wing, frame: CheckFrame, given: Arguments): Parsed<Check> {
-  if (given.text("sheet") !== undefined) throw new UsageError("--sheet: only a workbook (XLSX) has sheets");
+  if (given.text("sheet") !== undefined) throw new UsageError(say("cli.sheet.workbook"));
   const side = statedSide(given);
   if (side === undefined) return parseReadingsCsv(text, wing, frame);
   const table = fileCells(text);

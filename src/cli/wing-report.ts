@@ -1,14 +1,27 @@
 /** What the commands that take readings print alike: the frame, the tabs, the rows and the findings, in figures and in words. */
+
 import type { Analysis, Finding, RowSummary } from "../diagnosis/model.ts";
+import { sourceOf, trimmed } from "../diagnosis/wording.ts";
 import type { Problem, Wing } from "../plan/index.ts";
 import type { Check, PathDeviation } from "../readings/index.ts";
+import { length, say, speech } from "../words/index.ts";
 import { EXIT_PROBLEMS, type Io } from "./io.ts";
-import { jsonText, problemsJson, problemsText, rounded, WING_CAUTION } from "./messages.ts";
-import { figure, paragraph, signed, table } from "./table.ts";
+import { jsonText, problemsJson, problemsText, rounded, wingCaution } from "./messages.ts";
+import { paragraph, signed, signedLength, table } from "./table.ts";
+
+/** What an input is called in JSON, the same in every language. */
+export type InputName =
+  | "plan"
+  | "readings"
+  | "readings before"
+  | "readings after"
+  | "book"
+  | "changes"
+  | "table";
 
 /** An input with errors: told as JSON where JSON was asked for, else on standard error. */
-export function refuse(input: string, problems: readonly Problem[], json: boolean, io: Io): number {
-  if (json) io.out(jsonText({ ok: false, input, problems: problemsJson(problems), caution: WING_CAUTION }));
+export function refuse(input: InputName, problems: readonly Problem[], json: boolean, io: Io): number {
+  if (json) io.out(jsonText({ ok: false, input, problems: problemsJson(problems), caution: wingCaution() }));
   else io.err(problemsText(problems));
   return EXIT_PROBLEMS;
 }
@@ -16,9 +29,6 @@ export function refuse(input: string, problems: readonly Problem[], json: boolea
 /** For JSON: a length [m] in millimetres to a thousandth, null where there is none. */
 export const mm = (lengthM: number | undefined): number | null =>
   lengthM === undefined ? null : rounded(1000 * lengthM, 3);
-/** For tables: a length [m] in millimetres. */
-export const inMm = (lengthM: number | undefined): number | undefined =>
-  lengthM === undefined ? undefined : 1000 * lengthM;
 /** For JSON: an angle [rad] in degrees to 0.0001°, null where there is none. */
 export const degrees = (angle: number | undefined): number | null =>
   angle === undefined ? null : rounded((angle * 180) / Math.PI, 4);
@@ -50,7 +60,7 @@ export function comparedJson(analysis: Analysis, check: Check) {
   const { wing } = analysis;
   return {
     wing: wing.name,
-    caution: WING_CAUTION,
+    caution: wingCaution(),
     check: {
       date: check.date,
       tensionN: check.tensionN,
@@ -128,22 +138,36 @@ export function wingTitle({ name, size }: Pick<Wing, "name" | "size">): string {
 
 /** The line that begins a comparison: which wing, when and how it was read. */
 export function frameText(wing: Wing, check: Check): string {
-  return (
-    `${wingTitle(wing)}, check of ${check.date}: ${check.tensionN} N from the ${check.from}` +
-    `; lengths in mm, deviation = measured - specified.\n`
-  );
+  const said = {
+    wing: wingTitle(wing),
+    date: check.date,
+    tension: trimmed(check.tensionN, 3),
+    from: check.from,
+    unit: speech().unit,
+  };
+  return `${say("cli.frame", said)}\n`;
 }
 
 export function rowTable(rows: readonly RowSummary[]): string {
   return table(
-    ["row", "measured", "mean", "left", "right", "worst", "at", "out of limits", "turns by deg"],
+    [
+      say("cli.head.row"),
+      say("cli.head.measured"),
+      say("cli.head.mean"),
+      say("cli.head.left"),
+      say("cli.head.right"),
+      say("cli.head.worst"),
+      say("cli.head.at"),
+      say("cli.head.out"),
+      say("cli.head.turn"),
+    ],
     rows.map((row) => [
-      row.row,
-      `${row.measured} of ${row.total}`,
-      signed(inMm(row.meanM), 1),
-      signed(inMm(row.leftM), 1),
-      signed(inMm(row.rightM), 1),
-      signed(inMm(row.worstM)),
+      say("cli.row", { row: row.row }),
+      say("cli.of", { part: row.measured, total: row.total }),
+      signedLength(row.meanM, 1),
+      signedLength(row.leftM, 1),
+      signedLength(row.rightM, 1),
+      signedLength(row.worstM),
       row.worstTabKey ?? "-",
       String(row.outOfTolerance),
       signed(inDegrees(row.incidenceRad), 2),
@@ -153,18 +177,15 @@ export function rowTable(rows: readonly RowSummary[]): string {
 
 /** The limits in figures, and whose they are. */
 export function limitsText({ tolerances }: Wing): string {
-  return paragraph(
-    `Limits used: path ${figure(1000 * tolerances.pathM)} mm, left against right ${figure(1000 * tolerances.leftRightM)} mm, ` +
-      `row against row ${figure(1000 * tolerances.rowToRowM)} mm (${tolerances.source}).`,
-  );
+  const said = {
+    path: length(tolerances.pathM),
+    leftRight: length(tolerances.leftRightM),
+    rowToRow: length(tolerances.rowToRowM),
+    source: sourceOf(tolerances),
+  };
+  return paragraph(say("cli.limits.used", said));
 }
 
-const SEVERITIES: Readonly<Record<Finding["severity"], string>> = {
-  act: "ACT",
-  watch: "WATCH",
-  fine: "NOTE",
-};
-
-export function findingText(finding: Finding): string {
-  return `${SEVERITIES[finding.severity]}  ${finding.headline}\n${paragraph(finding.detail, "  ")}`;
+export function findingText({ severity, headline, detail }: Finding): string {
+  return `${say("cli.severity", { severity })}  ${headline}\n${paragraph(detail, "  ")}`;
 }

@@ -9,6 +9,7 @@ import { deviations as deviationsOf } from "../readings/deviations.ts";
 import type { Check, Deviations } from "../readings/model.ts";
 import type { ReadingUncertainty } from "../readings/reading-uncertainty.ts";
 import { readingUncertainty } from "../readings/uncertainty.ts";
+import { say } from "../words/index.ts";
 import { assess } from "./assess.ts";
 import { attributeChanges } from "./attribution.ts";
 import { incidenceMeans, meanIncidence } from "./chord-mean.ts";
@@ -32,7 +33,7 @@ export interface AnalyseOptions extends BuildOptions {
 
 export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {}): Analysis {
   const report = options.onProgress ?? (() => {});
-  report("Fitting the canopy to the plan", 0);
+  report(say("diagnosis.progress.fit"), 0);
   const model = options.model ?? buildWingModel(wing, options);
   const asRead = check ? deviationsOf(wing, check) : unmeasured(wing);
   const uniformM = uniformValue(asRead);
@@ -42,7 +43,7 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
     !check ||
     (!deviations.paths.some((path) => path.deviationM !== undefined) && deviations.lines.length === 0)
   ) {
-    report("Done", 1);
+    report(say("diagnosis.progress.done"), 1);
     return {
       wing,
       check,
@@ -58,12 +59,12 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
       rightIncidenceRad: undefined,
     };
   }
-  report("Solving the wing as measured", 0.6);
+  report(say("diagnosis.progress.solve"), 0.6);
   const structure = wingStructure(model);
   const changes = attributeChanges(wing, deviations);
   const measured = solveWing(model, changes, model.specified, structure);
   const ribs = profileChange(model, model.specified, measured);
-  report("What each row does alone", 0.75);
+  report(say("diagnosis.progress.rows"), 0.75);
   const rowOf = new Map(wing.lines.map((line) => [line.key, line.row]));
   const aloneM = (row: Row): number | undefined => {
     const only = new Map([...changes].filter(([key]) => rowOf.get(key) === row));
@@ -74,11 +75,11 @@ export function analyse(wing: Wing, check?: Check, options: AnalyseOptions = {})
   };
   const rows = summariseRows(wing, deviations, aloneM);
   const known = { rows, ...incidenceMeans(model, ribs) };
-  report("What the readings can tell", 0.9);
+  report(say("diagnosis.progress.readings"), 0.9);
   const uncertainties = readingUncertainty(wing, check, deviations, options.reading);
   const assessment = assess(wing, deviations, uncertainties, options.rule);
   const findings = findingsOf(wing, deviations, known, uncertainties);
-  report("Done", 1);
+  report(say("diagnosis.progress.done"), 1);
   return {
     wing,
     check,

@@ -11,7 +11,8 @@ import {
   type PathUncertainties,
   type TabWeights,
 } from "../readings/uncertainty.ts";
-import { CAUTION_SHORT } from "./caution.ts";
+import { say } from "../words/index.ts";
+import { cautionShort } from "./caution.ts";
 import type { Limits } from "./conformance.ts";
 import {
   DEFAULT_DECISION_RULE,
@@ -20,7 +21,7 @@ import {
   decide,
   type Outcome,
 } from "./conformity.ts";
-import { plainMm, rowName } from "./wording.ts";
+import { plainMm, sidedName, sourceOf } from "./wording.ts";
 
 /** One quantity with its decision. */
 export interface Assessed {
@@ -123,8 +124,8 @@ export function assess(
   for (const { decision } of assessed) count[decision.outcome]++;
   return {
     rule,
-    toleranceNote: `The limits are settings of the user's; their source as stated: ${wing.tolerances.source}.`,
-    caution: CAUTION_SHORT,
+    toleranceNote: say("diagnosis.limits.note", { source: sourceOf(wing.tolerances) }),
+    caution: cautionShort(),
     assessed,
     count,
     notRead: deviations.paths.filter((path) => path.deviationM === undefined).length,
@@ -147,7 +148,7 @@ function pathsOf(wing: Wing, deviations: Deviations, judge: Judge): Assessed[] {
       ? []
       : [
           judge(
-            { kind: "path", subject: `${id} ${side}`, rows: [row], side },
+            { kind: "path", subject: sidedName(id, side), rows: [row], side },
             new Map([[tab, 1]]),
             eitherWay(wing.tolerances.pathM),
           ),
@@ -158,15 +159,18 @@ function pathsOf(wing: Wing, deviations: Deviations, judge: Judge): Assessed[] {
 function rowPairs(wing: Wing, readTabs: ReadTabs, judge: Judge): Assessed[] {
   const rows = (["A", "B", "C", "D"] as const).filter((row) => readTabs(row).length > 0);
   return rows.flatMap((front, place) =>
-    rows
-      .slice(place + 1)
-      .map((rear) =>
-        judge(
-          { kind: "rows", subject: `Row ${front} against row ${rear}`, rows: [front, rear], side: undefined },
-          differenceWeights(meanWeights(readTabs(front)), meanWeights(readTabs(rear))),
-          eitherWay(wing.tolerances.rowToRowM),
-        ),
+    rows.slice(place + 1).map((rear) =>
+      judge(
+        {
+          kind: "rows",
+          subject: say("diagnosis.subject.rows", { front, rear }),
+          rows: [front, rear],
+          side: undefined,
+        },
+        differenceWeights(meanWeights(readTabs(front)), meanWeights(readTabs(rear))),
+        eitherWay(wing.tolerances.rowToRowM),
       ),
+    ),
   );
 }
 
@@ -179,7 +183,7 @@ function mirrorPairs(wing: Wing, deviations: Deviations, judge: Judge): Assessed
       return [];
     return [
       judge(
-        { kind: "pair", subject: `${id} left against right`, rows: [row], side: undefined },
+        { kind: "pair", subject: say("diagnosis.subject.pair", { id }), rows: [row], side: undefined },
         new Map([
           [left, 1],
           [right, -1],
@@ -196,7 +200,7 @@ function rowSides(wing: Wing, readTabs: ReadTabs, judge: Judge): Assessed[] {
     if (left.length === 0 || right.length === 0) return [];
     return [
       judge(
-        { kind: "sides", subject: `${rowName(row)}, left against right`, rows: [row], side: undefined },
+        { kind: "sides", subject: say("diagnosis.subject.sides", { row }), rows: [row], side: undefined },
         differenceWeights(meanWeights(left), meanWeights(right)),
         eitherWay(wing.tolerances.leftRightM),
       ),
@@ -215,7 +219,7 @@ function brakeTravel(wing: Wing, deviations: Deviations, readTabs: ReadTabs, jud
       undefined,
     );
     if (shortest === undefined) return [];
-    const subject = `Free travel left of the ${side} brake, of ${plainMm(brakes.freeTravelM)}`;
+    const subject = say("diagnosis.subject.travel", { side, free: plainMm(brakes.freeTravelM) });
     return [
       judge(
         { kind: "brake travel", subject, rows: ["brake"], side },

@@ -9,6 +9,7 @@ import type { RibChange } from "../geometry/model.ts";
 import type { IncidenceResponse } from "../geometry/tangent-response.ts";
 import type { IncidenceBand } from "../geometry/variants.ts";
 import type { Side } from "../plan/model.ts";
+import { say } from "../words/index.ts";
 import type { Attribution } from "./attribution.ts";
 import { fillNormal, seededUniform } from "./normal-draws.ts";
 import { plainDegrees, signedDegrees } from "./wording.ts";
@@ -310,9 +311,12 @@ function assumptionWidth({ influences }: IncidenceBand, row: readonly number[]):
 export function sayBand(band: AngleBand): string {
   const { low, high } = band.combined95;
   const readings = (band.drawn95.high - band.drawn95.low) / 2;
-  const parts =
-    band.assumptionsRad === undefined
-      ? "from the readings' uncertainty alone"
-      : `readings alone ±${plainDegrees(readings)}, the model's assumptions ±${plainDegrees(band.assumptionsRad)}`;
-  return `${signedDegrees(band.measuredRad)}, in 95 of 100 cases between ${signedDegrees(low)} and ${signedDegrees(high)} (${parts})`;
+  return say("diagnosis.band", {
+    angle: signedDegrees(band.measuredRad),
+    low: signedDegrees(low),
+    high: signedDegrees(high),
+    of: band.assumptionsRad === undefined ? "readings" : "both",
+    readings: plainDegrees(readings),
+    assumptions: plainDegrees(band.assumptionsRad ?? 0),
+  });
 }

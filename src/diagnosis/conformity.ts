@@ -4,8 +4,9 @@
  * is no clearance to fly.
  */
 import { normalQuantile } from "../readings/distributions.ts";
+import { say } from "../words/index.ts";
 import { conformanceProbability, type Limits } from "./conformance.ts";
-import { plainMm, signedMm } from "./wording.ts";
+import { plainMm, signedMm, trimmed } from "./wording.ts";
 
 /** How to decide, as data: kept with a check and stated beside every decision. */
 export type DecisionRule =
@@ -32,6 +33,11 @@ export const DECISION_RULES = {
 export const DEFAULT_DECISION_RULE: DecisionRule = DECISION_RULES.drawing;
 
 export type Outcome = "conforms" | "does not conform" | "undecided";
+
+/** The case of a message that tells outcomes apart. */
+export function outcomeCase(outcome: Outcome): "conforms" | "fails" | "undecided" {
+  return outcome === "does not conform" ? "fails" : outcome;
+}
 
 export interface Decision {
   readonly outcome: Outcome;
@@ -181,36 +187,36 @@ function sayOutcome(
   { lower, upper }: Limits,
   probability: number,
 ): string {
-  const limit =
-    lower === undefined
-      ? `at most ${signedMm(upper as number, 1)}`
-      : upper === undefined
-        ? `at least ${signedMm(lower, 1)}`
-        : `${signedMm(lower, 1)} to ${signedMm(upper, 1)}`;
-  const begin = { conforms: "Conforms", "does not conform": "Does not conform", undecided: "Undecided" }[
-    outcome
-  ];
-  return `${begin}: ${signedMm(valueM, 1)}, standard uncertainty ${plainMm(standardUncertaintyM, 1)}, against the limit set of ${limit}; probability of conformity ${percent(probability, standardUncertaintyM > 0)}.`;
+  return say("diagnosis.decision", {
+    outcome: outcomeCase(outcome),
+    value: signedMm(valueM, 1),
+    uncertainty: plainMm(standardUncertaintyM, 1),
+    limits: lower === undefined ? "most" : upper === undefined ? "least" : "both",
+    lower: lower === undefined ? "" : signedMm(lower, 1),
+    upper: upper === undefined ? "" : signedMm(upper, 1),
+    probability: percent(probability, standardUncertaintyM > 0),
+  });
 }
 
 function sayRule(rule: DecisionRule, standardUncertaintyM: number, acceptance: Limits | undefined): string {
-  const none =
-    acceptance === undefined ? " The uncertainty is too large for any value to conform by this rule." : "";
+  const none = acceptance === undefined ? ` ${say("diagnosis.decision.none")}` : "";
   switch (rule.kind) {
     case "simple acceptance":
-      return "Rule: simple acceptance, the value itself counts and its uncertainty isn't taken off.";
-    case "guard band":
-      return `Rule: guard band of ${rule.r} U with U = 2u, here ${plainMm(guardBandWidth(rule.r, standardUncertaintyM), 1)} to either side of a limit.${none}`;
+      return say("diagnosis.decision.simple");
+    case "guard band": {
+      const width = plainMm(guardBandWidth(rule.r, standardUncertaintyM), 1);
+      return `${say("diagnosis.decision.guard", { r: trimmed(rule.r, 3), width })}${none}`;
+    }
     case "minimum probability":
-      return `Rule: conforms from a probability of ${percent(rule.probability)}, does not at ${percent(1 - rule.probability)} or less.${none}`;
+      return `${say("diagnosis.decision.probable", { least: percent(rule.probability), most: percent(1 - rule.probability) })}${none}`;
   }
 }
 
 /** As a percentage; where there is uncertainty it is never rounded up to certainty, nor down to none. */
 function percent(share: number, uncertain = false): string {
-  if (uncertain && share > 0.999) return "above 99.9 %";
-  if (uncertain && share < 0.001) return "below 0.1 %";
-  return `${Number((share * 100).toFixed(1))} %`;
+  const bound = uncertain && share > 0.999 ? "above" : uncertain && share < 0.001 ? "below" : "none";
+  const shown = bound === "above" ? 99.9 : bound === "below" ? 0.1 : share * 100;
+  return say("diagnosis.percent", { bound, percent: trimmed(shown, 1) });
 }
 
 /** Whether a deviation is small enough to be the reading's own uncertainty: |deviation| ≤ k·u, both in one unit. */
@@ -222,16 +228,15 @@ export function isWithinUncertainty(deviation: number, standardUncertainty: numb
 export function ruleSentence(rule: DecisionRule): string {
   switch (rule.kind) {
     case "simple acceptance":
-      return "The value alone decides: inside the limit conforms, outside does not; close to the limit, up to one in two of such decisions is wrong.";
+      return say("diagnosis.rule.simple");
     case "guard band": {
-      const width = rule.r === 1 ? "U" : `${decimal(rule.r)} U`;
-      return `A value conforms if it lies inside the limit by at least ${width}, does not conform if it lies outside by more than ${width}, and is undecided between (U: expanded uncertainty, k = 2).`;
+      const width = rule.r === 1 ? "U" : `${trimmed(rule.r, 2)} U`;
+      return say("diagnosis.rule.guard", { width });
     }
     case "minimum probability":
-      return `A value conforms if it keeps the limit with a probability of at least ${percent(rule.probability)}, does not conform at ${percent(1 - rule.probability)} or less, and is undecided between.`;
+      return say("diagnosis.rule.probable", {
+        least: percent(rule.probability),
+        most: percent(1 - rule.probability),
+      });
   }
-}
-
-function decimal(value: number): string {
-  return String(Number(value.toFixed(2)));
 }

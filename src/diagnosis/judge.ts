@@ -6,6 +6,7 @@ import { GRAVITY } from "../geometry/flight-loads.ts";
 import { wingStructure } from "../geometry/solve.ts";
 import { incidenceResponse } from "../geometry/tangent-response.ts";
 import { type IncidenceBand, incidenceBand } from "../geometry/variants.ts";
+import { say } from "../words/index.ts";
 import { type Attribution, attribute } from "./attribution.ts";
 import { type IncidenceBands, incidenceBands } from "./bands.ts";
 import { findMistakes, type Suspicion } from "./mistakes/index.ts";
@@ -37,22 +38,22 @@ export function judge(analysis: Analysis, options: JudgeOptions = {}): Judgement
   const { wing, check, deviations, uncertainties, measured, model, ribs } = analysis;
   if (!check || !measured || !uncertainties) return undefined;
   const report = options.onProgress ?? (() => {});
-  report("Which line has changed", 0);
+  report(say("diagnosis.progress.lines"), 0);
   const attribution = attribute(wing, deviations, uncertainties);
   const next = nextReadings(wing, attribution, uncertainties);
-  report("Looking for mistakes of measuring", 0.2);
+  report(say("diagnosis.progress.mistakes"), 0.2);
   const mistakes = findMistakes(wing, check);
-  report("What the assumptions leave", 0.4);
+  report(say("diagnosis.progress.assumptions"), 0.4);
   const structure = wingStructure(model);
   const changes = new Map(analysis.lines.map((line) => [line.lineKey, line.attributedM]));
   const weights = { min: wing.allUpWeightKg.min * GRAVITY, max: wing.allUpWeightKg.max * GRAVITY };
   const assumptions = incidenceBand(model, changes, ribs, measured, weights, structure);
-  report("What the readings leave", 0.6);
+  report(say("diagnosis.progress.bands"), 0.6);
   const response = incidenceResponse(model, measured, structure);
   const bands = incidenceBands(ribs, response, attribution, changes, {
     assumptions,
     ...(options.draws === undefined ? {} : { draws: options.draws }),
-    onProgress: (fraction) => report("What the readings leave", 0.6 + 0.4 * fraction),
+    onProgress: (fraction) => report(say("diagnosis.progress.bands"), 0.6 + 0.4 * fraction),
     ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
   });
   return { attribution, next, nextSentence: sayNextReading(wing, next), mistakes, assumptions, bands };

@@ -6,6 +6,7 @@
  * the line and its share of the common effects.
  */
 import type { Wing } from "../plan/model.ts";
+import { fixed, say } from "../words/index.ts";
 import { type Attribution, lineReadingTerms, type ReadingSpread } from "./attribution.ts";
 import { covarianceWith } from "./moments.ts";
 import { plainMm } from "./wording.ts";
@@ -140,12 +141,14 @@ function joint(known: Attribution["posterior"], one: Sum, other: Sum, columnOfOn
 export function sayNextReading(wing: Wing, next: NextReadings): string {
   const [best] = next.best;
   const line = wing.lines.find((each) => each.key === best?.lineKey);
-  if (!best || !line) return "Every line of the plan that can be read alone has been.";
-  const settles = `it settles ${line.id} itself from ±${plainMm(best.beforeM, 1)} to ±${plainMm(best.afterM, 1)}`;
+  if (!best || !line) return say("diagnosis.next.none");
   const percent = Math.round(100 * best.share);
-  const takes =
-    percent < 1
-      ? "hardly changes what is unknown about the other lines"
-      : `takes ${percent} % off what is unknown about all lines`;
-  return `Read ${line.id} on the ${line.side} alone next: ${settles} and ${takes}.`;
+  return say("diagnosis.next", {
+    line: line.id,
+    side: line.side,
+    before: plainMm(best.beforeM, 1),
+    after: plainMm(best.afterM, 1),
+    gain: percent < 1 ? "little" : "much",
+    percent: fixed(percent, 0),
+  });
 }

@@ -1,40 +1,75 @@
-/** Figures and names in sentences: mm with a true minus sign, degrees with two decimals. */
+/** Figures and names in sentences: lengths in the unit that is set, degrees with two decimals, a true minus sign. */
 
-import { type Row, SIDES, type Side } from "../plan/model.ts";
+import { SIDES, type Side, type Tolerances } from "../plan/model.ts";
+import {
+  fixed,
+  inUnit,
+  length,
+  lengthDecimals,
+  lengthUnitName,
+  say,
+  signedFixed,
+  signedLength,
+} from "../words/index.ts";
 
-/** `−12 mm`, `+3 mm`, `0 mm`. */
+/** `−12 mm`, `+3 mm`, `0 mm`. @param decimals as in millimetres */
 export function signedMm(valueM: number, decimals = 0): string {
-  const rounded = (valueM * 1000).toFixed(decimals);
-  const size = rounded.replace("-", "");
-  if (Number(rounded) === 0) return `${size} mm`;
-  return `${Number(rounded) < 0 ? "−" : "+"}${size} mm`;
+  return signedLength(valueM, decimals);
 }
 
-/** `12 mm`, without a sign. */
+/** `12 mm`, without a sign. @param decimals as in millimetres */
 export function plainMm(valueM: number, decimals = 0): string {
-  return `${Math.abs(valueM * 1000).toFixed(decimals)} mm`;
+  return length(Math.abs(valueM), decimals);
 }
 
 /** `+0.65°`. */
 export function signedDegrees(valueRad: number): string {
-  const rounded = ((valueRad * 180) / Math.PI).toFixed(2);
-  const size = rounded.replace("-", "");
-  if (Number(rounded) === 0) return `${size}°`;
-  return `${Number(rounded) < 0 ? "−" : "+"}${size}°`;
+  return `${signedFixed((valueRad * 180) / Math.PI, 2)}°`;
 }
 
 /** `0.65°`, without a sign. */
 export function plainDegrees(valueRad: number): string {
-  return `${Math.abs((valueRad * 180) / Math.PI).toFixed(2)}°`;
+  return `${fixed(Math.abs((valueRad * 180) / Math.PI), 2)}°`;
 }
 
-export function rowName(row: Row): string {
-  if (row === "tip") return "The tip lines";
-  return row === "brake" ? "The brake lines" : `Row ${row}`;
+/** A number with decimals only where there are any: `0.83`, `2`. @param most decimals at most */
+export function trimmed(value: number, most: number): string {
+  const whole = Number(value.toFixed(most));
+  let decimals = 0;
+  while (decimals < most && Number(whole.toFixed(decimals)) !== whole) decimals += 1;
+  return fixed(whole, decimals);
 }
 
-export function shortOrLong(valueM: number): string {
+/** A length [m] without its unit, decimals only where there are any: `7421`, `7.5`. @param most as in millimetres */
+export function trimmedNumber(valueM: number, most = 1): string {
+  return trimmed(inUnit(valueM), lengthDecimals(most));
+}
+
+/** The same with its unit: `7421 mm`. */
+export function trimmedMm(valueM: number, most = 1): string {
+  return `${trimmedNumber(valueM, most)} ${lengthUnitName()}`;
+}
+
+/** The case of a message that tells short from long. */
+export function wayOf(valueM: number): "short" | "long" {
   return valueM < 0 ? "short" : "long";
+}
+
+/** A tab or line with its side: `A1 left`. */
+export function sidedName(id: string, side: Side): string {
+  return say("diagnosis.name", { id, side });
+}
+
+/** Where the limits come from, in the user's words; the plan's default in the language set. */
+export function sourceOf({ source }: Pick<Tolerances, "source">): string {
+  switch (source.trim().toLowerCase()) {
+    case "common practice":
+      return say("diagnosis.source.common");
+    case "the plan, which names no source":
+      return say("diagnosis.source.unnamed");
+    default:
+      return source;
+  }
 }
 
 /** `left 8 mm, right used up and 4 mm more`: what is left of the brakes' free travel, by side [m]. */
@@ -43,8 +78,8 @@ export function sayTravel(travel: Readonly<Partial<Record<Side, number>>>): stri
     const leftM = travel[side];
     if (leftM === undefined) return [];
     const mm = Math.round(leftM * 1000);
-    if (mm > 0) return [`${side} ${mm} mm`];
-    return [`${side} used up${mm === 0 ? "" : ` and ${-mm} mm more`}`];
+    const rest = mm > 0 ? "some" : mm === 0 ? "none" : "less";
+    return [say("diagnosis.travel.side", { side, rest, travel: plainMm(leftM) })];
   }).join(", ");
 }
 
@@ -58,13 +93,7 @@ export function sayTravelApart(
   shown: "lines" | "model",
   other?: Readonly<Partial<Record<Side, number>>>,
 ): string {
-  const words = other === undefined ? "" : sayTravel(other);
-  const why = "short rear rows lower the trailing edge and give travel back, long ones take it";
-  if (shown === "lines")
-    return `Free brake travel is counted on the brake lines alone here. In the model ${words === "" ? "" : `it is ${words}: `}${why}. The smaller counts.`;
-  const counted =
-    words === ""
-      ? "Findings and limits count the brake lines alone, as read."
-      : `On the brake lines alone it is ${words}.`;
-  return `In the model ${why}. ${counted} The smaller counts.`;
+  const travel = other === undefined ? "" : sayTravel(other);
+  const known = travel === "" ? "no" : "yes";
+  return say(shown === "lines" ? "diagnosis.travel.lines" : "diagnosis.travel.model", { known, travel });
 }

@@ -102,7 +102,7 @@ export function withLine(problem: Problem, lineOf: (path: string) => number | un
   let path = problem.where;
   for (;;) {
     const line = lineOf(path);
-    if (line !== undefined) return { ...problem, where: `${problem.where} (line ${line})` };
+    if (line !== undefined) return { ...problem, where: say("plan.where", { where: problem.where, line }) };
     const parent = path.replace(/(\.[^.[\]]+|\[\d+\])$/, "");
     if (parent === path) return problem;
     path = parent;

@@ -1,6 +1,6 @@
 /** Small helps for the sentences of problems. */
 import { length, listed as listedAll, say } from "../words/index.ts";
-import type { Problem, Side } from "./model.ts";
+import type { Problem, Row, Side } from "./model.ts";
 
 /** Where in the file a half stands, and what to call its parts. */
 export interface HalfPlace {
@@ -80,4 +80,9 @@ export function median(values: readonly number[]): number | undefined {
   const high = sorted[Math.floor(sorted.length / 2)];
   const low = sorted[Math.floor((sorted.length - 1) / 2)];
   return high === undefined || low === undefined ? undefined : (high + low) / 2;
+}
+
+/** A row among others in a sentence: `A`, `tip`, `brake`. */
+export function rowWord(row: Row): string {
+  return say("plan.row", { row });
 }

@@ -1,8 +1,10 @@
 /** A check from what a table gave, or why there is none. */
+
 import type { Parsed, Problem } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import type { CheckFrame } from "./frame.ts";
 import type { Check, Reading } from "./model.ts";
-import { failure, WHOLE_FILE, warning } from "./problems.ts";
+import { failure, warning, wholeFile } from "./problems.ts";
 import { mergeRepeats } from "./targets.ts";
 
 /**
@@ -18,11 +20,11 @@ export function checkOf(
   const value: Check = { ...frame, readings: mergeRepeats(readings) };
   if (value.readings.length > 0) return { ok: true, value, problems };
   if (nothingThere) {
-    const message = "Every cell for a reading is empty.";
-    const empty = warning(WHOLE_FILE, undefined, message, "Fill in what was read.");
+    const message = say("readings.empty");
+    const empty = warning(wholeFile(), undefined, message, say("readings.empty.fix"));
     return { ok: true, value, problems: [...problems, empty] };
   }
-  const message = "None of the readings can be used.";
-  const none = failure(WHOLE_FILE, message, "See what is said about each of them.");
+  const message = say("readings.none");
+  const none = failure(wholeFile(), message, say("readings.none.fix"));
   return { ok: false, problems: [none, ...problems] };
 }

@@ -1,12 +1,14 @@
 /** Reads a table of readings as people and instruments write it: CSV with commas, semicolons or tabs. */
+
 import type { Parsed, Problem, Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import { checkOf } from "./check-of.ts";
 import { type CheckFrame, frameFromComments } from "./frame.ts";
 import { readLengths } from "./lengths.ts";
 import type { Check } from "./model.ts";
 import { lookUpNames } from "./names.ts";
 import { otherWing } from "./parse.ts";
-import { failure, fileLine, WHOLE_FILE, warning } from "./problems.ts";
+import { failure, fileLine, warning, wholeFile } from "./problems.ts";
 import { plainText } from "./records.ts";
 import { readCells } from "./rows.ts";
 import { type FoundTable, findTable, type Table } from "./table.ts";
@@ -49,7 +51,7 @@ export function parseReadingsCsv(text: string, wing: Wing, frame: CheckFrame): P
   const lengths = readLengths(cells.cells, lookup, settings.frame);
   const problems = [
     ...settings.problems,
-    ...otherWing(settings.frame.wingName, wing, WHOLE_FILE),
+    ...otherWing(settings.frame.wingName, wing, wholeFile()),
     ...layoutProblems(table),
     ...byLine([...cells.problems, ...lengths.problems]),
   ];
@@ -60,10 +62,9 @@ export function parseReadingsCsv(text: string, wing: Wing, frame: CheckFrame): P
 }
 
 function noTable(found: Extract<FoundTable, { ok: false }>): Problem {
-  const headings = found.headings.map((heading) => `"${heading}"`).join(", ") || "no headings";
-  const message = `${found.reason} Found ${headings}; expected tab, line or name, with left and right, or with side and value.`;
-  const remedy =
-    'Give the columns such headings, as in "tab;left [mm];right [mm]" or "tab;side;mm". A line that starts with # is a comment.';
+  const headings = found.headings.map((heading) => `"${heading}"`).join(", ") || say("readings.no-headings");
+  const message = say("readings.no-table", { reason: found.reason, found: headings });
+  const remedy = say("readings.no-table.fix");
   return failure(fileLine(found.line), message, remedy);
 }
 
@@ -72,19 +73,17 @@ function layoutProblems(table: Table): readonly Problem[] {
   const problems: Problem[] = [];
   const headerLine = fileLine(table.header.line);
   if (table.before.length > 0) {
-    const message = "The headings are here; what stands above was skipped.";
-    problems.push(warning(headerLine, undefined, message, "Nothing to do if these are the headings."));
+    const message = say("readings.headings-below");
+    problems.push(warning(headerLine, undefined, message, say("readings.headings-below.fix")));
   }
   if (table.unused.length > 0) {
     const titles = table.unused.map((title) => `"${title}"`).join(", ");
-    const remedy = "Rename them if they hold readings, names, sides, units or notes.";
-    problems.push(warning(headerLine, undefined, `Found columns that are not used: ${titles}.`, remedy));
+    const remedy = say("readings.unused.fix");
+    problems.push(warning(headerLine, undefined, say("readings.unused", { titles }), remedy));
   }
   for (const { line, unclosed } of table.badQuotes) {
-    const message = unclosed
-      ? "A quoted cell that starts here isn't closed; all that follows is left out."
-      : "A quoted cell goes on after its closing quote; the row is left out.";
-    const remedy = 'Close the cell with a double quote; one inside a quoted cell is written twice ("").';
+    const message = unclosed ? say("readings.quote-open") : say("readings.quote-after");
+    const remedy = say("readings.quote.fix");
     problems.push(warning(fileLine(line), undefined, message, remedy));
   }
   return problems;
@@ -92,6 +91,6 @@ function layoutProblems(table: Table): readonly Problem[] {
 
 /** What concerns the whole file first, then down the file. */
 function byLine(problems: readonly Problem[]): readonly Problem[] {
-  const line = (problem: Problem): number => Number(/^file line (\d+)/u.exec(problem.where)?.[1] ?? 0);
+  const line = (problem: Problem): number => Number(/\d+/u.exec(problem.where)?.[0] ?? 0);
   return [...problems].sort((one, other) => line(one) - line(other));
 }

@@ -2,8 +2,10 @@
  * The frame of a check (day, tension, datum, instrument) where a table doesn't carry it, and comment lines that
  * do.
  */
+
 import type * as z from "zod";
 import type { Problem, Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import type { Check, StatedUncertainty } from "./model.ts";
 import { type CellNumber, inMetres, readCellNumber } from "./numbers.ts";
 import { failure, fileLine } from "./problems.ts";
@@ -55,27 +57,25 @@ const SETTINGS: Readonly<Record<string, (frame: CheckFrame, text: string) => Set
   date: (frame, text) =>
     isoDate.safeParse(text).success
       ? { frame: { ...frame, date: text } }
-      : { expected: 'a day, as in "# date: 2026-03-14"' },
+      : { expected: say("readings.frame.date") },
   tension: (frame, text) => {
     const newtons = readTension(text, tensionN);
     return newtons !== undefined
       ? { frame: { ...frame, tensionN: newtons } }
       : {
-          expected: 'a tension of at most 1000 N with its unit (N, daN or kg), as in "# tension: 50 N"',
+          expected: say("readings.frame.tension"),
         };
   },
   from: (frame, text) => {
     const from = datum.safeParse(text.toLowerCase());
-    return from.success
-      ? { frame: { ...frame, from: from.data } }
-      : { expected: '"# from: riser" or "# from: maillon"' };
+    return from.success ? { frame: { ...frame, from: from.data } } : { expected: say("readings.frame.from") };
   },
   zero: (frame, text) => {
     const lengthM = readLength(text, zeroMm);
     return lengthM !== undefined
       ? { frame: { ...frame, instrumentZeroM: lengthM } }
       : {
-          expected: 'a length of at most 2000 mm with its unit, as in "# zero: 2 mm"',
+          expected: say("readings.frame.zero"),
         };
   },
   instrument: (frame, text) => ({ frame: { ...frame, instrument: text } }),
@@ -84,29 +84,28 @@ const SETTINGS: Readonly<Record<string, (frame: CheckFrame, text: string) => Set
     return lengthM !== undefined
       ? { frame: { ...frame, resolutionM: lengthM } }
       : {
-          expected: 'a length of at most 100 mm with its unit, as in "# resolution: 1 mm"',
+          expected: say("readings.frame.resolution"),
         };
   },
   "zero uncertainty": (frame, text) => {
     const lengthM = readLength(text, zeroUncertaintyMm);
     return lengthM !== undefined
       ? withUncertainty(frame, { zeroM: lengthM })
-      : { expected: 'a length of 0 to 100 mm with its unit, as in "# zero uncertainty: 1 mm"' };
+      : { expected: say("readings.frame.zero-uncertainty") };
   },
   "scale uncertainty": (frame, text) => {
     const [, number = ""] = /^([\d.,]+)\s*ppm$/iu.exec(text) ?? [];
     const ppm = onlyFitting(readCellNumber(number), (value) => value, scaleUncertaintyPpm);
     return ppm !== undefined
       ? withUncertainty(frame, { scale: ppm / 1e6 })
-      : { expected: 'at most 10000 millionths, as in "# scale uncertainty: 100 ppm"' };
+      : { expected: say("readings.frame.scale") };
   },
   "tension uncertainty": (frame, text) => {
     const newtons = readTension(text, tensionUncertaintyN);
     return newtons !== undefined
       ? withUncertainty(frame, { tensionN: newtons })
       : {
-          expected:
-            'a tension of at most 100 N with its unit (N, daN or kg), as in "# tension uncertainty: 2 N"',
+          expected: say("readings.frame.tension-uncertainty"),
         };
   },
   "reading uncertainty": (frame, text) => {
@@ -114,7 +113,7 @@ const SETTINGS: Readonly<Record<string, (frame: CheckFrame, text: string) => Set
     return lengthM !== undefined
       ? withUncertainty(frame, { readingM: lengthM })
       : {
-          expected: 'a length above 0 and at most 100 mm with its unit, as in "# reading uncertainty: 1 mm"',
+          expected: say("readings.frame.reading"),
         };
   },
   note: (frame, text) => ({ frame: { ...frame, note: text } }),
@@ -150,8 +149,8 @@ export function frameFromComments(
     problems.push(
       failure(
         placeOf(line),
-        `Found "# ${text}"; expected ${result.expected}.`,
-        "Correct the comment, or take it out and say it when the table is read in.",
+        say("readings.frame.comment", { found: text, expected: result.expected }),
+        say("readings.frame.comment.fix"),
       ),
     );
   }

@@ -2,7 +2,9 @@
  * From cells with numbers to readings in metres: which decimal mark, which unit, and whether the length can be
  * true.
  */
+
 import type { Problem } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import { expectedReadingM } from "./corrections.ts";
 import type { CheckFrame } from "./frame.ts";
 import type { WingLookup } from "./lookup.ts";
@@ -15,7 +17,7 @@ import {
   TABLE_UNITS,
   type Unit,
 } from "./numbers.ts";
-import { WHOLE_FILE, warning } from "./problems.ts";
+import { warning, wholeFile } from "./problems.ts";
 import { absurdity, isPlausible } from "./targets.ts";
 
 /** A filled cell of a column of readings. */
@@ -66,10 +68,7 @@ export function readLengths(
 ): ReadLengths {
   const problems: Problem[] = [];
   const marks = marksOf(cells);
-  if (marks.size > 1 && statedMark === undefined)
-    problems.push(
-      note("Found decimal commas and decimal points in one file; each value was read on its own."),
-    );
+  if (marks.size > 1 && statedMark === undefined) problems.push(note(say("readings.marks")));
   const mark = statedMark ?? oneMark(marks);
   const fits = fitsPlan(lookup, frame);
   const unitless = cells.filter((cell) => cell.unit === undefined);
@@ -178,13 +177,10 @@ function inferUnit(
 function unitProblem(inferred: InferredUnit | undefined, count: number): Problem {
   return inferred
     ? note(
-        `Found ${count} readings without a unit; ${inferred.fitting} of them fit the plan in ${inferred.unit}, so they were read as ${inferred.unit}.`,
-        `Write the unit into the heading, as in "left [${inferred.unit}]".`,
+        say("readings.unit.inferred", { count, fitting: inferred.fitting, unit: inferred.unit }),
+        say("readings.unit.inferred.fix", { unit: inferred.unit }),
       )
-    : note(
-        `Found ${count} readings without a unit, and no unit (mm, cm, m, in) makes them fit the plan; they are left out.`,
-        'Write the unit into the heading, as in "left [mm]", and check that this is the plan of the wing that was read.',
-      );
+    : note(say("readings.unit.none", { count }), say("readings.unit.none.fix"));
 }
 
 function absurdProblem(
@@ -196,23 +192,19 @@ function absurdProblem(
   const why = absurdity(lookup, cell.target, lengthsM[0] ?? Number.NaN, frame);
   return at(
     cell,
-    `In the cell: "${cell.text}". ${why?.message ?? "It is no length."}`,
-    `${why?.remedy ?? "Read it again."} This reading is left out.`,
+    say("readings.in-cell", { found: cell.text, why: why?.message ?? say("readings.no-length") }),
+    `${why?.remedy ?? say("readings.read-again")} ${say("readings.left-out")}`,
   );
 }
 
 function decimalsProblem(cell: LengthCell): Problem {
-  return at(
-    cell,
-    `Found "${cell.text}" right after another reading; it looks like the decimals of that one, cut off by a comma.`,
-    "Save the table with semicolons, or put numbers with a decimal comma into quotes. Both are left out.",
-  );
+  return at(cell, say("readings.cut-decimals", { found: cell.text }), say("readings.cut-decimals.fix"));
 }
 
 function at(cell: LengthCell, message: string, remedy: string): Problem {
   return warning(cell.where, cell.target.id, message, remedy);
 }
 
-function note(message: string, remedy = "Check a few values against what was read."): Problem {
-  return warning(WHOLE_FILE, undefined, message, remedy);
+function note(message: string, remedy = say("readings.check-values")): Problem {
+  return warning(wholeFile(), undefined, message, remedy);
 }

@@ -1,6 +1,8 @@
 /** Reads a check file: the frame must be right, a bad reading is reported and the others stay. */
+
 import type * as z from "zod";
 import { type Parsed, type Problem, parsedText, problemsFromIssues, type Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import type { CheckFrame } from "./frame.ts";
 import type { Check, Reading, StatedUncertainty } from "./model.ts";
 import { lookUpNames, type NameLookup } from "./names.ts";
@@ -86,9 +88,8 @@ function statedUncertainty(
 export function otherWing(name: string | undefined, wing: Wing, where: string): readonly Problem[] {
   const plain = (text: string): string => text.normalize("NFKC").toLowerCase().replace(/\s+/gu, " ").trim();
   if (name === undefined || plain(name) === plain(wing.name)) return [];
-  const message = `This is a check of "${name}"; the plan is of "${wing.name}".`;
-  const remedy =
-    "Make sure that the plan belongs to the wing that was read: deviations from another wing's plan mean nothing.";
+  const message = say("readings.other-wing", { name, plan: wing.name });
+  const remedy = say("readings.other-wing.fix");
   return [warning(where, undefined, message, remedy)];
 }
 
@@ -97,18 +98,18 @@ function headProblem(input: unknown): Problem | undefined {
   if (typeof input !== "object" || input === null) return undefined;
   const { format, version } = input as { format?: unknown; version?: unknown };
   if (format !== undefined && format !== CHECK_FORMAT) {
-    const message = `The file says that it is ${JSON.stringify(format)}; a check file says "${CHECK_FORMAT}".`;
-    return failure("format", message, "Choose the check file, or open this one as what it is.");
+    const message = say("readings.format", { found: JSON.stringify(format), expected: CHECK_FORMAT });
+    return failure("format", message, say("readings.format.fix"));
   }
   if (typeof version === "number" && !CHECK_VERSIONS.includes(version)) {
-    const message = `The check is of version ${version}; understood: ${CHECK_VERSIONS.join(", ")}.`;
-    const remedy = "Save it in an understood version with the program that wrote it, or update this program.";
+    const message = say("readings.version", { found: version, known: CHECK_VERSIONS.join(", ") });
+    const remedy = say("readings.version.fix");
     return failure("version", message, remedy);
   }
   return undefined;
 }
 
-const LEFT_OUT = "This reading is left out.";
+const leftOut = (): string => say("readings.left-out");
 
 function parseReading(
   entry: unknown,
@@ -125,23 +126,21 @@ function parseReading(
     remedy: string,
   ): Parsed<Reading> => ({
     ok: false,
-    problems: [warning(at, subject, message, `${remedy} ${LEFT_OUT}`)],
+    problems: [warning(at, subject, message, `${remedy} ${leftOut()}`)],
   });
   if (typeof entry !== "object" || entry === null || Array.isArray(entry)) {
-    const message = `${JSON.stringify(entry)} stands here; a reading with tab or line, side and mm was expected.`;
-    return bad(where, undefined, message, 'Write it as {"tab": "A1", "side": "left", "mm": 7421}.');
-  }
-  const hasTab = "tab" in entry;
-  if (hasTab === "line" in entry) {
-    const message = hasTab
-      ? "Both tab and line stand here; one of them was expected."
-      : "Neither tab nor line stands here; one of them was expected.";
+    const message = say("readings.entry", { found: JSON.stringify(entry) });
     return bad(
       where,
       undefined,
       message,
-      "Give tab for the whole path to a tab, or line for one line on its own.",
+      say("readings.entry.fix", { form: '{"tab": "A1", "side": "left", "mm": 7421}' }),
     );
+  }
+  const hasTab = "tab" in entry;
+  if (hasTab === "line" in entry) {
+    const message = hasTab ? say("readings.both-kinds") : say("readings.no-kind");
+    return bad(where, undefined, message, say("readings.kind.fix"));
   }
   const shaped = hasTab ? tabReadingSchema.safeParse(entry) : lineReadingSchema.safeParse(entry);
   if (!shaped.success) {
@@ -155,7 +154,7 @@ function parseReading(
       problems: problems.map((each) => ({
         ...each,
         severity: "warning",
-        remedy: `${each.remedy} ${LEFT_OUT}`,
+        remedy: `${each.remedy} ${leftOut()}`,
       })),
     };
   }

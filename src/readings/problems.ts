@@ -1,8 +1,10 @@
 /** Small helps for the problems of readings. */
+
 import type { Problem } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 
 /** Where a problem is that concerns no single place. */
-export const WHOLE_FILE = "the whole file";
+export const wholeFile = (): string => say("plan.shape.file");
 
 /** Something that costs a reading or needs a look, but not the check. */
 export function warning(
@@ -21,5 +23,9 @@ export function failure(where: string, message: string, remedy: string): Problem
 
 /** A physical line of a file, counted from 1, and the column by its heading. */
 export function fileLine(line: number, column?: string): string {
-  return column === undefined ? `file line ${line}` : `file line ${line}, column "${column}"`;
+  return say("readings.file-line", {
+    line,
+    column: column ?? "",
+    at: column === undefined ? "line" : "column",
+  });
 }

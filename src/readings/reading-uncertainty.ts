@@ -2,6 +2,7 @@
  * What readings of a check are taken to be uncertain by: settings of the user's, with defaults and where each is from.
  * Standard uncertainties (one standard deviation) throughout, SI units.
  */
+import type { Key } from "../words/index.ts";
 import { rectangular } from "./gum.ts";
 import type { Check, StatedUncertainty } from "./model.ts";
 
@@ -46,68 +47,63 @@ export const DEFAULT_READING_UNCERTAINTY: ReadingUncertainty = {
 };
 
 export interface UncertaintyNote {
-  /** For a form or a report. */
-  readonly label: string;
+  /** Text for a form or a report. */
+  readonly label: Key;
   readonly unit: "m" | "N" | "relative" | "degrees of freedom";
-  /** Where the default comes from. */
-  readonly source: string;
+  /** Text of where the default comes from. */
+  readonly source: Key;
 }
 
 export const READING_UNCERTAINTY_NOTES: Readonly<Record<keyof ReadingUncertainty, UncertaintyNote>> = {
   resolutionM: {
-    label: "Resolution of the instrument",
+    label: "readings.uncertainty.resolution",
     unit: "m",
-    source:
-      "From the check where it says so; else 1 mm: common practice, no source. Taken as rectangular over a step.",
+    source: "readings.uncertainty.resolution.source",
   },
   readingM: {
-    label: "Reading point and hand, each reading",
+    label: "readings.uncertainty.hand",
     unit: "m",
-    source: "Common practice, no source. Repeats in the check replace it step by step.",
+    source: "readings.uncertainty.hand.source",
   },
   readingDegreesOfFreedom: {
-    label: "Weight of these settings against the check's own repeats",
+    label: "readings.uncertainty.freedom",
     unit: "degrees of freedom",
-    source:
-      "A figure that is itself known to about 25 %: JCGM 100:2008, G.4.2. That it is known so well is common practice, no source.",
+    source: "readings.uncertainty.freedom.source",
   },
   tensionEachN: {
-    label: "Tension, each reading",
+    label: "readings.uncertainty.tension-each",
     unit: "N",
-    source: "Common practice, no source: a pull held by hand against a spring balance.",
+    source: "readings.uncertainty.tension-each.source",
   },
   zeroM: {
-    label: "Zero of instrument and measuring point, the same for all",
+    label: "readings.uncertainty.zero",
     unit: "m",
-    source: "Common practice, no source.",
+    source: "readings.uncertainty.zero.source",
   },
   scale: {
-    label: "Scale of the instrument, the same for all",
+    label: "readings.uncertainty.scale",
     unit: "relative",
-    source:
-      "0.2 mm per metre as a limit either way, as for a class II tape (OIML R 35-1, from memory), taken as rectangular.",
+    source: "readings.uncertainty.scale.source",
   },
   tensionCheckN: {
-    label: "Tension of the whole check, the same for all",
+    label: "readings.uncertainty.tension-check",
     unit: "N",
-    source: "Common practice, no source: 5 kg pull with 49 N, and pass for 50 N.",
+    source: "readings.uncertainty.tension-check.source",
   },
   stiffness: {
-    label: "Stiffness of each line material",
+    label: "readings.uncertainty.stiffness",
     unit: "relative",
-    source: "Estimated from breaking forces, themselves known to about 25 %: common practice, no source.",
+    source: "readings.uncertainty.stiffness.source",
   },
   rowPointM: {
-    label: "Measuring point, row against row",
+    label: "readings.uncertainty.row-point",
     unit: "m",
-    source:
-      "None assumed: all rows read from the same point. Set it where each row hangs on a hook of its own.",
+    source: "readings.uncertainty.row-point.source",
   },
   sidePointM: {
-    label: "Hanging, side against side",
+    label: "readings.uncertainty.side-point",
     unit: "m",
-    source:
-      "None assumed: both sides read in one hanging. Set it where the wing was hung anew for the second side.",
+    source: "readings.uncertainty.side-point.source",
   },
 };
 

@@ -2,7 +2,9 @@
  * From the rows of a table to its filled cells, each with its target and its number; and what is wrong with the
  * others.
  */
+
 import type { Problem, Side } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import { unguardFormula } from "./formula-guard.ts";
 import type { Column, Role } from "./headings.ts";
 import type { LengthCell } from "./lengths.ts";
@@ -41,7 +43,7 @@ interface RowMeaning {
 }
 
 const NOTHING: ReadCells = { cells: [], problems: [] };
-const QUOTE_COMMAS = "Put numbers with a decimal comma into quotes, or save the table with semicolons.";
+const quoteCommas = (): string => say("readings.quote-commas");
 
 /** A cell that says that nothing was read: empty, or a dash. */
 export const isBlank = (text: string): boolean => /^\s*\p{Pd}?\s*$/u.test(text);
@@ -78,17 +80,20 @@ function readRow(row: Row, lookup: NameLookup): ReadCells {
   const reject = (column: Column | undefined, message: string, remedy: string): Problem => {
     const [name] = filled(row, "tab", "line", "name");
     const where = placeOf(table, record.line, column);
-    return warning(where, name && textOf(row, name), message, `${remedy} The row is left out.`);
+    return warning(where, name && textOf(row, name), message, `${remedy} ${say("readings.row-left-out")}`);
   };
   if (surplus) {
-    const message = `Found ${record.cells.length} cells; expected ${table.header.cells.length}, one for each heading.`;
-    const remedy = table.delimiter === "," ? QUOTE_COMMAS : "Take out the surplus cells.";
+    const message = say("readings.surplus", {
+      found: record.cells.length,
+      expected: table.header.cells.length,
+    });
+    const remedy = table.delimiter === "," ? quoteCommas() : say("readings.surplus.fix");
     return { cells: [], problems: [reject(undefined, message, remedy)] };
   }
   const cut = filled(row, "note").find((column) => looksCutOff(row, column, values));
   if (cut !== undefined) {
-    const message = `Found "${textOf(row, cut)}" right after a reading; it looks like that one's decimals, cut off by a comma.`;
-    return { cells: [], problems: [reject(cut, message, QUOTE_COMMAS)] };
+    const message = say("readings.cut-note", { found: textOf(row, cut) });
+    return { cells: [], problems: [reject(cut, message, quoteCommas())] };
   }
   const meaning = readMeaning(row, reject);
   return "severity" in meaning
@@ -102,25 +107,30 @@ function readMeaning(
 ): RowMeaning | Problem {
   const [nameColumn, second] = filled(row, "tab", "line", "name");
   if (nameColumn === undefined) {
-    const message = "Found readings without a name; expected a tab or a line of the plan.";
-    return reject(undefined, message, "Name what was read.");
+    const message = say("readings.nameless");
+    return reject(undefined, message, say("readings.nameless.fix"));
   }
   const name = textOf(row, nameColumn);
   if (second !== undefined) {
-    const message = `Found "${name}" and, under "${second.title}", "${textOf(row, second)}"; expected one name in a row.`;
-    return reject(nameColumn, message, "Leave the name of what was read, and take out the other.");
+    const message = say("readings.two-names", {
+      found: name,
+      title: second.title,
+      other: textOf(row, second),
+    });
+    return reject(nameColumn, message, say("readings.two-names.fix"));
   }
   const [sideColumn] = filled(row, "side");
   const side = sideColumn && readSide(textOf(row, sideColumn));
   if (row.table.shape === "long" && side === undefined) {
-    const found = sideColumn ? `"${textOf(row, sideColumn)}"` : "no side";
-    return reject(sideColumn, `Found ${found}; expected left or right.`, "Say which side was read.");
+    const found = sideColumn === undefined ? "" : textOf(row, sideColumn);
+    const message = say("readings.side", { found, there: sideColumn === undefined ? "no" : "yes" });
+    return reject(sideColumn, message, say("readings.side.fix"));
   }
   const [unitColumn] = filled(row, "unit");
   const unit = unitColumn && readUnit(textOf(row, unitColumn));
   if (unitColumn !== undefined && unit === undefined) {
-    const message = `Found "${textOf(row, unitColumn)}"; expected mm, cm or m.`;
-    return reject(unitColumn, message, "Give the unit, or leave it to the heading.");
+    const message = say("readings.unit", { found: textOf(row, unitColumn) });
+    return reject(unitColumn, message, say("readings.unit.fix"));
   }
   const notes = filled(row, "note").map((column) => textOf(row, column));
   return {
@@ -155,7 +165,7 @@ function readValues(row: Row, values: readonly Column[], meaning: RowMeaning, lo
     const resolved = resolveTarget(lookup, meaning.kind, name, side);
     if (!resolved.ok) {
       // A name that is wrong on both sides is one mistake.
-      const remedy = `${resolved.remedy} Its readings are left out.`;
+      const remedy = `${resolved.remedy} ${say("readings.all-left-out")}`;
       if (!nameReported)
         problems.push(warning(placeOf(row.table, line, nameColumn), name, resolved.message, remedy));
       nameReported = true;
@@ -167,8 +177,8 @@ function readValues(row: Row, values: readonly Column[], meaning: RowMeaning, lo
     const exact = row.record.numbers?.[column.index];
     const number = exact === undefined ? readCellNumber(text) : exactNumber(exact);
     if (number === undefined) {
-      const message = `Found "${text}"; expected a length, such as 7421, 742.1 cm or 7,421 m.`;
-      const remedy = "Correct the number. This reading is left out.";
+      const message = say("readings.length", { found: text });
+      const remedy = say("readings.length.fix");
       problems.push(warning(where, target.id, message, remedy));
       continue;
     }

@@ -2,8 +2,10 @@
  * The check file's shape, `linewright-check` version 1: one zod schema for the type, the messages and the
  * published JSON Schema. Millimetres and newtons, with the unit in the key.
  */
+
 import * as z from "zod";
 import { type JsonSchema, jsonSchemaOf } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 
 export const CHECK_FORMAT = "linewright-check";
 
@@ -13,10 +15,10 @@ export const CHECK_VERSIONS: readonly number[] = [1];
 const text = (most: number) =>
   z
     .string()
-    .min(1, "leave the field out rather than empty")
-    .max(most, `at most ${most} characters were expected`);
+    .min(1, { error: () => say("readings.schema.leave-out") })
+    .max(most, { error: () => say("readings.schema.long", { most }) });
 
-export const isoDate = z.iso.date("a day of the calendar was expected, as in 2026-03-14");
+export const isoDate = z.iso.date({ error: () => say("readings.schema.day") });
 /** A tension beyond this would endanger a thin line: a slip of the unit is more likely than a reading. */
 export const tensionN = z.number().positive().max(1000);
 export const datum = z.enum(["riser", "maillon"]);
@@ -36,7 +38,10 @@ const reading = {
     .describe("Length as read [mm], above 0 and before any correction; a list where it was read again"),
   note: text(2000).optional().describe("Anything worth remembering about this reading"),
 };
-const name = z.string().trim().min(1, "a name of the plan was expected");
+const name = z
+  .string()
+  .trim()
+  .min(1, { error: () => say("readings.schema.name") });
 
 /** A reading of the whole path to a tab. */
 export const tabReadingSchema = z

@@ -1,4 +1,5 @@
 /** Finds the table in a CSV text: its delimiter, its headings, its rows. */
+import { say } from "../words/index.ts";
 import { type Column, type Role, readHeadings } from "./headings.ts";
 import { type CsvRecord, type CsvRecords, DELIMITERS, type Delimiter, readRecords } from "./records.ts";
 
@@ -54,7 +55,9 @@ export function findTable(text: string): FoundTable {
   const [nearest] = found
     .flatMap((one) => (one.ok ? [] : [one]))
     .sort((one, other) => other.understood - one.understood || other.headings.length - one.headings.length);
-  return nearest ?? { ok: false, line: 1, headings: [], understood: 0, reason: "The file has no rows." };
+  return (
+    nearest ?? { ok: false, line: 1, headings: [], understood: 0, reason: say("readings.table.no-rows") }
+  );
 }
 
 /** The table whose header is the first of the records that makes one, or why none does. */
@@ -83,9 +86,7 @@ export function findHeader(delimiter: Delimiter, split: CsvRecords, skippedLines
   }
   if (nearest !== undefined) return nearest;
   const [bad] = badQuotes;
-  const reason = bad
-    ? "A quoted cell isn't closed, or goes on after its closing quote."
-    : "The file has no rows.";
+  const reason = bad ? say("readings.table.quotes") : say("readings.table.no-rows");
   return { ok: false, line: bad?.line ?? 1, headings: [], understood: 0, reason };
 }
 
@@ -94,17 +95,15 @@ const isName = (role: Role): boolean => role === "tab" || role === "line" || rol
 /** The table's shape, or why these headings make no table. */
 function shapeOf(columns: readonly Column[]): Table["shape"] | { readonly reason: string } {
   const has = (role: Role): boolean => columns.some((column) => column.role === role);
-  if (!columns.some((column) => isName(column.role)))
-    return { reason: "No column says which tab or line a row is about." };
+  if (!columns.some((column) => isName(column.role))) return { reason: say("readings.table.no-names") };
   if (has("left") || has("right")) {
     // With "side" beside "l" the "l" may well be short for length: never guess.
     return has("side")
       ? {
-          reason:
-            "There are columns for left or right and one for the side: a side may be given in one way only.",
+          reason: say("readings.table.two-sides"),
         }
       : "wide";
   }
-  if (!has("value")) return { reason: "No column holds readings." };
-  return has("side") ? "long" : { reason: "No column says which side a reading is of." };
+  if (!has("value")) return { reason: say("readings.table.no-readings") };
+  return has("side") ? "long" : { reason: say("readings.table.no-side") };
 }

@@ -2,7 +2,9 @@
  * From a name as somebody wrote it to a reading's target, or to what is wrong with it; and whether a length can
  * be that target's at all.
  */
+
 import type { Side } from "../plan/index.ts";
+import { length, say } from "../words/index.ts";
 import { type Conditions, expectedReadingM } from "./corrections.ts";
 import { targetKey, type WingLookup } from "./lookup.ts";
 import type { Reading, Target } from "./model.ts";
@@ -34,8 +36,8 @@ export function resolveTarget(lookup: NameLookup, kind: NameKind, spelling: stri
       if (each === "line" && lookup.lines.get(targetKey(lookup, target) ?? "")?.lengthAssumed) {
         return {
           ok: false,
-          message: `Found a reading of line ${match.id} on its own, but the plan gives that line no length: only the totals through it are known.`,
-          remedy: `Add the length of line ${match.id} to the plan, or read the whole paths to the tabs above it.`,
+          message: say("readings.line-no-length", { id: match.id }),
+          remedy: say("readings.line-no-length.fix", { id: match.id }),
         };
       }
       return { ok: true, target };
@@ -43,8 +45,8 @@ export function resolveTarget(lookup: NameLookup, kind: NameKind, spelling: stri
     if (match.found === "several") {
       return {
         ok: false,
-        message: `Found "${spelling}", which could mean ${listed(match.ids)}; expected one ${each} of the plan.`,
-        remedy: "Write the name exactly as the plan does.",
+        message: say("readings.ambiguous", { found: spelling, ids: listed(match.ids), kind: each }),
+        remedy: say("readings.ambiguous.fix"),
       };
     }
   }
@@ -53,34 +55,36 @@ export function resolveTarget(lookup: NameLookup, kind: NameKind, spelling: stri
 
 function unknownName(lookup: NameLookup, kind: NameKind, spelling: string, side: Side): Resolved {
   const known = (each: Target["kind"], where: Side): NameMatch => matchName(lookup, each, where, spelling);
-  const what = kind === "name" ? "tab or line" : kind;
-  const message = `Found "${spelling}", but the plan has no such ${what} on the ${side}`;
+  const what = { found: spelling, kind, side };
   const across = known(kind === "name" ? "tab" : kind, ACROSS[side]);
   if (across.found === "one") {
     return {
       ok: false,
-      message: `${message}, only on the ${ACROSS[side]}.`,
-      remedy: "Check the side and the name.",
+      message: say("readings.unknown.across", what),
+      remedy: say("readings.unknown.across.fix"),
     };
   }
   if (kind !== "name" && known(OTHER[kind], side).found === "one") {
+    const names = { kind, other: OTHER[kind] };
     return {
       ok: false,
-      message: `${message}; it has a ${OTHER[kind]} of that name.`,
-      remedy: `If the ${OTHER[kind]} was read, call it "${OTHER[kind]}" instead of "${kind}".`,
+      message: say("readings.unknown.kind", what),
+      remedy: say("readings.unknown.kind.fix", names),
     };
   }
   const parts = kind === "line" ? lookup.wing.lines : lookup.wing.tabs;
   const ids = parts.filter((part) => part.side === side).map((part) => part.id);
   return {
     ok: false,
-    message: `${message}; it has ${listed(ids)}.`,
-    remedy: "Correct the name, or check that this is the plan of the wing that was read.",
+    message: say("readings.unknown", { ...what, ids: listed(ids) }),
+    remedy: say("readings.unknown.fix"),
   };
 }
 
 function listed(ids: readonly string[]): string {
-  return ids.length <= 8 ? ids.join(", ") || "none" : `${ids.slice(0, 7).join(", ")} … ${ids.at(-1)}`;
+  return ids.length <= 8
+    ? ids.join(", ") || say("readings.no-ids")
+    : `${ids.slice(0, 7).join(", ")} … ${ids.at(-1)}`;
 }
 
 /**
@@ -116,27 +120,34 @@ export function absurdity(
   const fits = (readingM: number, shouldBeM: number): boolean =>
     isPlausible(readingM, shouldBeM, conditions.instrumentZeroM);
   if (expectedM === undefined || fits(lengthM, expectedM)) return undefined;
-  const message = `Found ${millimetres(lengthM)}; ${target.kind} ${target.id} on the ${target.side} should read about ${millimetres(expectedM)}.`;
+  const message = say("readings.absurd", {
+    found: millimetres(lengthM),
+    kind: target.kind,
+    id: target.id,
+    side: target.side,
+    expected: millimetres(expectedM),
+  });
   const other: Target = { ...target, kind: OTHER[target.kind] };
   const otherM = expectedReadingM(lookup, other, conditions);
   if (otherM !== undefined && fits(lengthM, otherM)) {
     return {
       message,
-      remedy: `It fits the ${other.kind} of that name (${millimetres(otherM)}): if that was read, call it "${other.kind}".`,
+      remedy: say("readings.absurd.other", { kind: other.kind, length: millimetres(otherM) }),
     };
   }
   const factor = [10, 100, 1000].find((by) => fits(lengthM * by, expectedM) || fits(lengthM / by, expectedM));
   return {
     message,
     remedy: factor
-      ? `It would fit if its unit were ${factor} times ${lengthM < expectedM ? "larger" : "smaller"}: correct the unit, or read it again.`
-      : "Check the name, the side and the digits, or read it again.",
+      ? say("readings.absurd.unit", { factor, way: lengthM < expectedM ? "larger" : "smaller" })
+      : say("readings.absurd.fix"),
   };
 }
 
 /** A length for a message: millimetres to a tenth. */
 export function millimetres(lengthM: number): string {
-  return `${Number((lengthM * 1000).toFixed(1))} mm`;
+  const tenths = Number((lengthM * 1000).toFixed(1));
+  return Number.isFinite(tenths) ? length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1) : String(tenths);
 }
 
 /** Readings of the same target become one, its values repeats in the order given; notes are joined. */

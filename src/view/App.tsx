@@ -1,5 +1,6 @@
 /** The page: the wing, its charts, the panes beside or below, the readout. */
 import { type DragEvent, useState } from "react";
+import { say } from "../words/index.ts";
 import styles from "./App.module.css";
 import { Head } from "./Head.tsx";
 import { Help } from "./Help.tsx";
@@ -10,8 +11,8 @@ import { PathScale } from "./parts/scale.ts";
 import { Readout } from "./Readout.tsx";
 import { StageFrame } from "./StageFrame.tsx";
 import { app, useAnalysis, useApp } from "./state/app.ts";
+import { bringFiles, usePastedTables } from "./state/bring-files.ts";
 import { NOTHING, SHOWN } from "./state/choices.ts";
-import { bringAsking } from "./state/recheck.ts";
 import { useScaleOf } from "./state/scale.ts";
 import { isAnythingTried } from "./state/trials.ts";
 
@@ -48,6 +49,8 @@ export function App() {
     () => app.getState().redo(),
   );
 
+  usePastedTables();
+
   const drag = {
     onDragOver: (event: DragEvent) => {
       if (!event.dataTransfer.types.includes("Files")) return;
@@ -57,13 +60,10 @@ export function App() {
     onDragLeave: (event: DragEvent) => {
       if (event.relatedTarget === null) setOver(false);
     },
-    onDrop: async (event: DragEvent) => {
+    onDrop: (event: DragEvent) => {
       event.preventDefault();
       setOver(false);
-      const dropped = [...event.dataTransfer.files];
-      bringAsking(
-        await Promise.all(dropped.map(async (file) => ({ name: file.name, text: await file.text() }))),
-      );
+      void bringFiles([...event.dataTransfer.files]);
     },
   };
 
@@ -74,7 +74,7 @@ export function App() {
         <main className={styles.bench}>
           <StageFrame wide={wide} />
           {wide ? (
-            <section className={styles.strip} aria-label="Along the span">
+            <section className={styles.strip} aria-label={say("panes.strip", { strip: "span" })}>
               {analysis === undefined ? null : <Strip analysis={analysis} />}
             </section>
           ) : null}
@@ -85,7 +85,7 @@ export function App() {
             </div>
           ) : null}
         </main>
-        {over ? <p className={styles.drop}>Let go to bring these files</p> : null}
+        {over ? <p className={styles.drop}>{say("frame.drop")}</p> : null}
         <Help open={help} onClose={() => setHelp(false)} />
       </div>
     </PathScale>

@@ -1,17 +1,10 @@
 /** What the state shown is held against, and how the two are drawn. */
+import { say } from "../words/index.ts";
 import styles from "./CompareControls.module.css";
 import { OneOf } from "./parts/Choice.tsx";
 import { useApp, useLive } from "./state/app.ts";
-import { AGAINST, type Choices, COMPARE, type Compare, type StateId } from "./state/choices.ts";
-import { heldAgainst, pairShown, STATE_NAME, statesThere } from "./state/pair.ts";
-
-const HOW_LABEL: Readonly<Record<Compare, string>> = {
-  over: "Over it",
-  beside: "Beside it",
-  wipe: "Divided",
-};
-
-const within = (id: StateId): string => STATE_NAME[id].toLowerCase();
+import { AGAINST, type Choices, COMPARE } from "./state/choices.ts";
+import { heldAgainst, pairShown, statesThere } from "./state/pair.ts";
 
 export function CompareChoice() {
   const live = useLive();
@@ -25,9 +18,9 @@ export function CompareChoice() {
   if (there.length < 2) return null;
   const pair = pairShown(live, shown, asked);
   return (
-    <div className={styles.compare} role="group" aria-label="Two states">
+    <div className={styles.compare} role="group" aria-label={say("frame.two")}>
       <label className={styles.against}>
-        <span className="unseen">Held against</span>
+        <span className="unseen">{say("frame.held")}</span>
         <select
           value={pair.against ?? "nothing"}
           data-choice="against"
@@ -36,12 +29,12 @@ export function CompareChoice() {
             if (against !== undefined) choose(heldAgainst(pair, shown, against));
           }}
         >
-          <option value="nothing">against nothing</option>
+          <option value="nothing">{say("frame.held.against", { state: "nothing" })}</option>
           {there
             .filter((id) => id !== pair.front)
             .map((id) => (
               <option key={id} value={id}>
-                against {within(id)}
+                {say("frame.held.against", { state: id })}
               </option>
             ))}
         </select>
@@ -49,8 +42,8 @@ export function CompareChoice() {
       {pair.against === undefined ? null : (
         <>
           <OneOf
-            legend="How the two states are drawn"
-            options={COMPARE.map((value) => ({ value, label: HOW_LABEL[value] }))}
+            legend={say("frame.how")}
+            options={COMPARE.map((value) => ({ value, label: say("frame.how.way", { way: value }) }))}
             value={compare}
             onChange={(value) => choose({ compare: value })}
           />
@@ -61,7 +54,7 @@ export function CompareChoice() {
               data-choice="tint"
               onChange={({ target }) => choose({ colourOf: target.checked ? "difference" : "own" })}
             />
-            colour the difference
+            {say("frame.tint")}
           </label>
         </>
       )}
@@ -70,9 +63,9 @@ export function CompareChoice() {
 }
 
 const PAIRS = {
-  planned: { label: "Before ↔ planned", front: "tried", against: "measured" },
-  kept: { label: "Planned ↔ after", front: "after", against: "tried" },
-  work: { label: "Before ↔ after", front: "after", against: "measured" },
+  planned: { front: "tried", against: "measured" },
+  kept: { front: "after", against: "tried" },
+  work: { front: "after", against: "measured" },
 } as const;
 type PairName = keyof typeof PAIRS;
 const PAIR_NAMES: readonly PairName[] = ["planned", "kept", "work"];
@@ -97,8 +90,8 @@ export function WorkPairs() {
   );
   return (
     <OneOf<PairName | "other">
-      legend="Two states around the work"
-      options={PAIR_NAMES.map((value) => ({ value, label: PAIRS[value].label }))}
+      legend={say("frame.pairs")}
+      options={PAIR_NAMES.map((value) => ({ value, label: say("frame.pairs.pair", { pair: value }) }))}
       value={now ?? "other"}
       onChange={(name) => {
         if (name !== "other") choose(pairChoice(name));

@@ -1,6 +1,7 @@
 /** Which wing, which check; another wing; help. */
 
 import type { Analysis } from "../diagnosis/model.ts";
+import { say } from "../words/index.ts";
 import styles from "./Head.module.css";
 import { type Fact, identityFacts, wingTitle } from "./model/identity.ts";
 import { bothDates } from "./model/workshop-recheck.ts";
@@ -20,7 +21,9 @@ function factsOf(
   const facts = identityFacts(wing, isAfter ? after : check, analysis);
   if (check === undefined || after === undefined) return facts;
   return facts.map((fact) =>
-    fact.label === "Check" ? { label: "Checks", value: bothDates(check.date, after.date) } : fact,
+    fact.of === "check"
+      ? { ...fact, label: say("frame.fact.checks"), value: bothDates(check.date, after.date) }
+      : fact,
   );
 }
 
@@ -37,8 +40,11 @@ export function Head(props: { readonly onHelp: () => void }) {
   const facts = document === undefined ? [] : factsOf(document, analysis, isAfter);
   const label = (id: WingId): string =>
     id === "own"
-      ? `${wingId === "own" ? (wing?.name ?? "") : ""} (yours)`.trim()
-      : `${builtInName(id)} (invented)`;
+      ? say("frame.wing.own", {
+          known: wingId === "own" && wing !== undefined ? "yes" : "no",
+          name: wing?.name ?? "",
+        })
+      : say("frame.wing.invented", { name: builtInName(id) });
   return (
     <header className={styles.head}>
       <p className={styles.word}>Linewright</p>
@@ -46,7 +52,7 @@ export function Head(props: { readonly onHelp: () => void }) {
         <h1 className={styles.name}>{wing === undefined ? "…" : wingTitle(wing)}</h1>
         <dl className={styles.facts}>
           {facts.map((fact) => (
-            <div key={fact.label}>
+            <div key={fact.of}>
               <dt>{fact.label}</dt>
               <dd>{fact.value}</dd>
             </div>
@@ -55,9 +61,9 @@ export function Head(props: { readonly onHelp: () => void }) {
       </div>
       <div className={styles.actions}>
         <label className={styles.switch}>
-          <span className={styles.switchWord}>Wings</span>
+          <span className={styles.switchWord}>{say("frame.wings")}</span>
           <select
-            aria-label="Wing on the screen"
+            aria-label={say("frame.wing.shown")}
             value={wingId}
             data-input="wing"
             onChange={(event) => openWing(WING_IDS.find((id) => id === event.target.value) ?? "school")}
@@ -73,9 +79,9 @@ export function Head(props: { readonly onHelp: () => void }) {
           <SpeechChoice />
         </span>
         <button type="button" className={styles.bring} onClick={() => choose({ pane: "files" })}>
-          Bring a plan or readings
+          {say("frame.bring")}
         </button>
-        <button type="button" className={styles.help} aria-label="Help" onClick={props.onHelp}>
+        <button type="button" className={styles.help} aria-label={say("frame.help")} onClick={props.onHelp}>
           ?
         </button>
       </div>

@@ -1,20 +1,22 @@
 /** Keys and gestures, and where words come from; a dialog so that the keyboard stays inside. */
 import { useEffect, useRef } from "react";
+import { type Key, length, say, sayParts, signedLength } from "../words/index.ts";
 import styles from "./Help.module.css";
 import { SpeechChoice } from "./parts/SpeechChoice.tsx";
 
-const KEYS: readonly (readonly [string, string])[] = [
-  ["1  2  3  4", "as specified, as measured, both, as tried"],
-  ["/", "find a line"],
-  ["t", "try a change of the line that is picked; then ← → by the millimetre"],
-  [
-    "Ctrl/Cmd Z",
-    "take back what was tried or put right in the readings, last first; with Shift, do it again",
-  ],
-  ["Esc", "let go of what is picked, back to the view before"],
-  ["← → ↑ ↓", "walk along a chart or the list of lines, once one of its points has the focus"],
-  ["?", "this help"],
+/** Keys as they are written on every keyboard, or what they are called, and what they do. */
+const KEYS: readonly { readonly keys: string; readonly called?: Key; readonly use: Key }[] = [
+  { keys: "1  2  3  4", use: "frame.help.states" },
+  { keys: "/", use: "frame.help.find" },
+  { keys: "t", use: "frame.help.try" },
+  { keys: "Z", called: "frame.help.key.undo", use: "frame.help.undo" },
+  { keys: "Esc", called: "frame.help.key.let-go", use: "frame.help.let-go" },
+  { keys: "← → ↑ ↓", use: "frame.help.walk" },
+  { keys: "?", use: "frame.help.this" },
 ];
+
+/** A line that is so much too short is the example [m]. */
+const EXAMPLE_M = 0.012;
 
 export function Help({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -25,33 +27,34 @@ export function Help({ open, onClose }: { readonly open: boolean; readonly onClo
   return (
     <dialog ref={dialog} className={styles.help} aria-labelledby="help-title" onClose={onClose}>
       <header>
-        <h2 id="help-title">Keys and gestures</h2>
+        <h2 id="help-title">{say("frame.help.title")}</h2>
         <button type="button" onClick={onClose}>
-          Close
+          {say("frame.close")}
         </button>
       </header>
       <dl>
-        {KEYS.map(([key, use]) => (
-          <div key={key}>
-            <dt>{key}</dt>
-            <dd>{use}</dd>
+        {KEYS.map(({ keys, called, use }) => (
+          <div key={keys}>
+            <dt>{called === undefined ? keys : say(called)}</dt>
+            <dd>{say(use)}</dd>
           </div>
         ))}
       </dl>
+      <p>{say("frame.help.stage")}</p>
       <p>
-        On the stage: drag to turn, wheel or two fingers to come nearer, click or tap a line to pick it. What
-        is picked is marked in yellow in the chart and the lists, and by rings at its ends on the stage,
-        together with its twin.
-      </p>
-      <p>
-        Deviation is measured less specified: <span className="figures">−12 mm</span> means 12 mm short.
-        Colours run from rust (short) through grey (as specified) to blue (long); a line without a reading is
-        pale and dashed. Shape changes are drawn larger than they are; figures never are.
+        {sayParts("frame.help.colours", {
+          example: (
+            <span key="example" className="figures">
+              {signedLength(-EXAMPLE_M)}
+            </span>
+          ),
+          size: length(EXAMPLE_M),
+        })}
       </p>
       <p>
         <SpeechChoice />
       </p>
-      <p>The address in the browser’s bar holds all that you see; keep it or hand it on.</p>
+      <p>{say("frame.help.address")}</p>
     </dialog>
   );
 }

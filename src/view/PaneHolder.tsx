@@ -1,5 +1,6 @@
 /** The panes and the way between them; on small screens the way lies at the thumb. */
 import { type KeyboardEvent, useEffect, useRef } from "react";
+import { say } from "../words/index.ts";
 import styles from "./PaneHolder.module.css";
 import { AfterPane } from "./panes/AfterPane.tsx";
 import { FilesPane } from "./panes/FilesPane.tsx";
@@ -17,21 +18,6 @@ import { Readout } from "./Readout.tsx";
 import { useAnalysis, useApp } from "./state/app.ts";
 import { PANES, type Pane } from "./state/choices.ts";
 
-const LABEL: Readonly<Record<Pane, string>> = {
-  plan: "Plan",
-  read: "Read",
-  findings: "Findings",
-  limits: "Limits",
-  span: "Span",
-  rows: "Rows",
-  lines: "Lines",
-  loops: "Loops",
-  replace: "Replace",
-  after: "Recheck",
-  view: "View",
-  files: "Files",
-};
-
 /** Beside a wide stage the charts and the stage's controls are in sight anyway; the pane for them keeps the rigging. */
 const WIDE_PANES: readonly Pane[] = PANES.filter((pane) => pane !== "span");
 
@@ -46,7 +32,8 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
   const tabs = useRef<HTMLDivElement>(null);
   const body = useRef<HTMLDivElement>(null);
   const panes = wide ? WIDE_PANES : PANES;
-  const label = (name: Pane): string => (wide && name === "view" ? "Rigging" : LABEL[name]);
+  const label = (name: Pane): string =>
+    say("frame.pane", { pane: wide && name === "view" ? "rigging" : name });
   const pane = panes.includes(chosen) ? chosen : "findings";
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: another pane begins at its top
@@ -69,7 +56,7 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
 
   return (
     <section className={styles.holder} aria-label={label(pane)}>
-      <div ref={tabs} className={styles.tabs} role="tablist" aria-label="Panes">
+      <div ref={tabs} className={styles.tabs} role="tablist" aria-label={say("frame.panes")}>
         {panes.map((name) => (
           <button
             key={name}
@@ -96,11 +83,7 @@ export function PaneHolder({ wide }: { readonly wide: boolean }) {
         {pane === "read" ? <ReadPane /> : null}
         {analysis === undefined ? (
           OWN_WAY.includes(pane) ? null : (
-            <p className={styles.wait}>
-              {state === "failed"
-                ? "There is nothing to show here, as the calculation stopped. Files can still be brought and taken along."
-                : "Calculating; what was found stands here in a moment."}
-            </p>
+            <p className={styles.wait}>{state === "failed" ? say("frame.failed") : say("frame.wait")}</p>
           )
         ) : pane === "findings" ? (
           <FindingsPane analysis={analysis} />

@@ -3,9 +3,10 @@ import { type ReactNode, useMemo } from "react";
 import { deviationColour } from "../diagnosis/colour.ts";
 import type { Analysis } from "../diagnosis/model.ts";
 import { sayTravelApart } from "../diagnosis/wording.ts";
+import { lengthUnitName, say, sayParts } from "../words/index.ts";
 import { IncidenceMeans } from "./charts/IncidenceTable.tsx";
 import { LineDoubt } from "./judging/LineDoubt.tsx";
-import { counted, deviationText, forceText, lengthText, rowName, signedMm } from "./model/format.ts";
+import { deviationText, forceText, lengthText, rowName, sidedName, signedMm } from "./model/format.ts";
 import { lineDoubtEntry } from "./model/judging-next.ts";
 import { type LineCard, lineCard } from "./model/lineCard.ts";
 import { incidenceText } from "./model/overview.ts";
@@ -37,18 +38,18 @@ export function Readout({ analysis, brief }: { readonly analysis: Analysis; read
 
   if (card !== undefined) {
     return (
-      <section className={styles.readout} aria-label="Line" data-readout={card.key}>
+      <section className={styles.readout} aria-label={say("frame.line")} data-readout={card.key}>
         <Card card={card} pinned={picked.kind === "line" && picked.key === card.key} brief={brief} />
       </section>
     );
   }
   if (lines.size > 0 && cascade !== undefined) {
     return (
-      <section className={styles.readout} aria-label="Lines picked out">
+      <section className={styles.readout} aria-label={say("frame.lines.picked")}>
         <header className={styles.head}>
           <h2>{pickedText(picked, analysis)}</h2>
           <button type="button" className={styles.letGo} onClick={() => choose({ picked: { kind: "none" } })}>
-            Let go
+            {say("frame.let-go")}
           </button>
         </header>
         <Rest brief={brief}>
@@ -58,7 +59,7 @@ export function Readout({ analysis, brief }: { readonly analysis: Analysis; read
               return line === undefined ? null : (
                 <li key={lineKey}>
                   <button type="button" onClick={() => pickLine(lineKey)}>
-                    {line.id} {line.side}{" "}
+                    {sidedName(line.id, line.side)}{" "}
                     <span className="figures">
                       {signedMm(analysis.lines.find((entry) => entry.lineKey === lineKey)?.deviationM)}
                     </span>
@@ -94,11 +95,11 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
     ...rows.map((row) => (row.row === "brake" ? 0 : Math.abs(row.meanM ?? 0))),
   );
   return (
-    <section className={styles.readout} aria-label="The whole wing" data-readout="">
+    <section className={styles.readout} aria-label={say("frame.whole")} data-readout="">
       {rows.length === 0 ? null : (
         <>
           <h2 className={styles.restTitle}>
-            Means of the rows{tried ? ", as tried" : state === "after" ? ", after the work" : ""}
+            {say("frame.means", { state: tried ? "tried" : state === "after" ? "after" : "measured" })}
           </h2>
           <ul className={styles.means}>
             {rows.map((row) => (
@@ -118,7 +119,7 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
       )}
       {incidence === undefined ? null : (
         <div className={styles.incidence}>
-          <IncidenceMeans analysis={analysis} title={`Incidence in the model, ${incidence.sense}`} />
+          <IncidenceMeans analysis={analysis} title={say("frame.incidence", { sense: incidence.way })} />
         </div>
       )}
       {travelWords === undefined ? null : (
@@ -127,7 +128,7 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
           data-travel-left
           data-short={travelShort(travel, analysis.wing.tolerances.minBrakeFreeTravelM) || undefined}
         >
-          Free brake travel in the model <strong className={styles.travel}>{travelWords}</strong>{" "}
+          {say("frame.travel")} <strong className={styles.travel}>{travelWords}</strong>{" "}
           {state === "specified" ? null : (
             <span className={styles.apart}>
               {sayTravelApart("model", state === "tried" || state === "after" ? undefined : lineTravel)}
@@ -135,9 +136,7 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
           )}
         </p>
       )}
-      <p className={styles.hint}>
-        Point at a line, a point of the chart or a name in the list to read it here.
-      </p>
+      <p className={styles.hint}>{say("frame.hint")}</p>
     </section>
   );
 }
@@ -146,7 +145,7 @@ function AtRest({ analysis }: { readonly analysis: Analysis }) {
 function Rest({ brief, children }: { readonly brief: boolean; readonly children: ReactNode }) {
   return brief ? (
     <details className={styles.rest}>
-      <summary>All about it</summary>
+      <summary>{say("frame.more")}</summary>
       {children}
     </details>
   ) : (
@@ -175,24 +174,18 @@ function Card({
     <>
       <header className={styles.head}>
         <h2 data-pinned={pinned || undefined}>
-          {card.id} <span>{card.side}</span>
+          {card.id} <span>{say("frame.side", { side: card.side })}</span>
         </h2>
-        <p>
-          {card.row === "brake" || card.row === "tip" ? `${rowName(card.row)} line` : `Row ${card.row}`},{" "}
-          {card.tier}
-        </p>
+        <p>{say("frame.line.place", { row: card.row, tier: card.tier })}</p>
         {pinned ? (
           <button type="button" className={styles.letGo} onClick={() => choose({ picked: { kind: "none" } })}>
-            Let go
+            {say("frame.let-go")}
           </button>
         ) : null}
       </header>
       <p className={styles.deviation} style={{ borderColor: deviationColour(card.deviationM, scale).hex }}>
         <strong>{deviationText(card.deviationM)}</strong>
-        <span>
-          {card.basisText}
-          {tried ? ", with what is tried" : ""}
-        </span>
+        <span>{say("frame.line.basis", { basis: card.basisText, tried: tried ? "yes" : "no" })}</span>
       </p>
       {brief ? null : <Doubt lineKey={card.key} />}
       {pinned ? <LoopsAtMaillon lineKey={card.key} name={card.id} /> : null}
@@ -201,45 +194,55 @@ function Card({
         {brief ? <Doubt lineKey={card.key} /> : null}
         <dl className={styles.facts}>
           <Fact
-            label={card.specifiedAssumed ? "Specified (assumed)" : "Specified"}
+            label={say(card.specifiedAssumed ? "frame.specified.assumed" : "frame.specified")}
             value={lengthText(card.specifiedM)}
           />
           {card.measuredM !== undefined ? (
-            <Fact label="Measured" value={lengthText(card.measuredM)} />
+            <Fact label={say("frame.measured")} value={lengthText(card.measuredM)} />
           ) : path?.measuredM !== undefined ? (
             <Fact
-              label={`Path to ${path.tabId}${tried ? ", tried" : ""}`}
+              label={say("frame.path-to", { tab: path.tabId, tried: tried ? "yes" : "no" })}
               value={`${lengthText(path.specifiedM)} → ${lengthText(path.measuredM)}`}
             />
           ) : card.paths.length > 1 ? (
             <Fact
-              label="Paths read"
-              value={`${card.paths.filter(({ deviationM }) => deviationM !== undefined).length} of ${counted(card.paths.length, "path")}`}
+              label={say("frame.paths-read")}
+              value={say("frame.paths-read.of", {
+                read: card.paths.filter(({ deviationM }) => deviationM !== undefined).length,
+                count: card.paths.length,
+              })}
             />
           ) : (
-            <Fact label="Measured" value="not measured" />
+            <Fact label={say("frame.measured")} value={say("charts.not-measured")} />
           )}
-          <Fact label="Tension in the model" value={change ?? forceText(card.specifiedTensionN)} />
+          <Fact label={say("frame.tension")} value={change ?? forceText(card.specifiedTensionN)} />
           <div>
-            <dt>Twin</dt>
+            <dt>{say("frame.twin")}</dt>
             <dd>
               {card.mirrorKey === undefined ? (
-                "none"
+                say("frame.twin.none")
               ) : (
                 <button type="button" className={styles.twin} onClick={() => pickLine(card.mirrorKey)}>
-                  {card.side === "left" ? "right" : "left"} {deviationText(card.mirrorDeviationM)}
+                  {say("frame.twin.deviation", {
+                    side: card.side === "left" ? "right" : "left",
+                    deviation: deviationText(card.mirrorDeviationM),
+                  })}
                 </button>
               )}
             </dd>
           </div>
-          <Fact label="Hangs on" value={card.hangsOn} />
-          <Fact label="Carries" value={card.carries} />
+          <Fact label={say("frame.hangs-on")} value={card.hangsOn} />
+          <Fact label={say("frame.carries")} value={card.carries} />
           <Fact
-            label="Material"
-            value={card.colour === undefined ? card.material : `${card.material}, ${card.colour}`}
+            label={say("frame.material")}
+            value={
+              card.colour === undefined
+                ? card.material
+                : say("frame.material.colour", { material: card.material, colour: card.colour })
+            }
           />
           <Fact
-            label="This less twin"
+            label={say("frame.twin.less")}
             value={card.mirrorDifferenceM === undefined ? "–" : deviationText(card.mirrorDifferenceM)}
           />
         </dl>
@@ -258,7 +261,13 @@ function Doubt({ lineKey }: { readonly lineKey: string }) {
   return (
     <details className={limits.lineFold} data-fold="line">
       <summary>
-        Put down to this line <strong>{lineDoubtEntry(wing, line).change} mm</strong>
+        {sayParts("frame.put-down", {
+          change: (
+            <strong key="change">
+              {lineDoubtEntry(wing, line).change} {lengthUnitName()}
+            </strong>
+          ),
+        })}
       </summary>
       <LineDoubt wing={wing} line={line} scale={scale} onPick={pickLine} />
     </details>

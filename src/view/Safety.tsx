@@ -1,6 +1,16 @@
 /** If the page itself breaks down, it says so and offers ways on instead of going blank. */
 import { Component, type ReactNode } from "react";
+import { ENGLISH, type Key, say } from "../words/index.ts";
 import styles from "./Safety.module.css";
+
+/** What breaks the page may be a catalogue that isn't there or a message that can't be read: English then, as it is written. */
+function saidAnyhow(key: Key, message = ""): string {
+  try {
+    return say(key, { message });
+  } catch {
+    return ENGLISH[key].replace("{message}", message);
+  }
+}
 
 export class Safety extends Component<
   { readonly children: ReactNode },
@@ -16,14 +26,11 @@ export class Safety extends Component<
     if (this.state.message === undefined) return this.props.children;
     return (
       <main className={styles.safety} role="alert">
-        <h1>This page broke down</h1>
-        <p>
-          A fault of the program, not of your files: {this.state.message}. What you brought is kept in this
-          browser.
-        </p>
+        <h1>{saidAnyhow("frame.broke")}</h1>
+        <p>{saidAnyhow("frame.broke.why", this.state.message)}</p>
         <p>
           <button type="button" onClick={() => location.reload()}>
-            Load the page again
+            {saidAnyhow("frame.broke.again")}
           </button>{" "}
           <button
             type="button"
@@ -32,7 +39,7 @@ export class Safety extends Component<
               location.reload();
             }}
           >
-            Begin with the invented wing
+            {saidAnyhow("frame.broke.afresh")}
           </button>
         </p>
       </main>

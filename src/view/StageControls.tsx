@@ -1,7 +1,8 @@
 /** What is drawn on the stage and from where; each control stands alone so that wide and small screens can place it. */
 import type { Analysis } from "../diagnosis/model.ts";
 import { SIDES } from "../plan/model.ts";
-import { COLOUR_LABEL, COLOUR_MEANING, ColourBy } from "./judging/ColourBy.tsx";
+import { length, say } from "../words/index.ts";
+import { ColourBy, colourMeaning } from "./judging/ColourBy.tsx";
 import { rowName } from "./model/format.ts";
 import { rowsOf, toggled } from "./model/picked.ts";
 import { RANGES_M } from "./model/tape.ts";
@@ -9,17 +10,9 @@ import { OneOf, SomeOf } from "./parts/Choice.tsx";
 import { ShapeTape } from "./parts/ShapeTape.tsx";
 import styles from "./StageControls.module.css";
 import { useApp, useLive, useRangeM } from "./state/app.ts";
-import { COLOURED_BY, DIRECTIONS, SHOWN, type Shown } from "./state/choices.ts";
+import { COLOURED_BY, DIRECTIONS, SHOWN } from "./state/choices.ts";
 import { stateShown } from "./state/live.ts";
 import { isAnythingTried } from "./state/trials.ts";
-
-const SHOWN_LABEL: Readonly<Record<Shown, string>> = {
-  specified: "As specified",
-  measured: "As measured",
-  both: "Both",
-  tried: "As tried",
-  after: "After",
-};
 
 /** The fourth state is there as long as something is tried, the fifth where a check was taken after the work. */
 export function ShownChoice() {
@@ -30,12 +23,12 @@ export function ShownChoice() {
   const unread = live !== undefined && live.states.measured === undefined;
   return (
     <OneOf
-      legend="State of the wing"
+      legend={say("frame.shown")}
       options={SHOWN.filter(
         (value) => (value !== "tried" || tried) && (value !== "after" || live?.after !== undefined),
       ).map((value) => ({
         value,
-        label: SHOWN_LABEL[value],
+        label: say("frame.shown.state", { state: value }),
       }))}
       value={live === undefined || shown === "tried" ? shown : stateShown(live, shown)}
       onChange={(value) => choose({ shown: value, against: undefined })}
@@ -49,7 +42,7 @@ export function RowChoice({ analysis }: { readonly analysis: Analysis }) {
   const choose = useApp((state) => state.choose);
   return (
     <SomeOf
-      legend="Rows drawn"
+      legend={say("frame.rows.drawn")}
       options={rowsOf(analysis).map((value) => ({ value, label: rowName(value) }))}
       value={rows}
       onToggle={(row) => choose({ rows: toggled(rows, row) })}
@@ -62,8 +55,8 @@ export function SideChoice() {
   const choose = useApp((state) => state.choose);
   return (
     <SomeOf
-      legend="Sides drawn"
-      options={SIDES.map((value) => ({ value, label: value === "left" ? "Left" : "Right" }))}
+      legend={say("frame.sides.drawn")}
+      options={SIDES.map((value) => ({ value, label: say("judging.side", { side: value }) }))}
       value={sides}
       onToggle={(side) => choose({ sides: toggled(sides, side) })}
     />
@@ -74,10 +67,10 @@ export function DirectionChoice() {
   const direction = useApp(({ choices }) => choices.direction);
   const look = useApp((state) => state.look);
   return (
-    <div className={styles.directions} role="group" aria-label="Look from">
+    <div className={styles.directions} role="group" aria-label={say("frame.look-from")}>
       {DIRECTIONS.map((name) => (
         <button key={name} type="button" aria-pressed={direction === name} onClick={() => look(name)}>
-          {name.charAt(0).toUpperCase() + name.slice(1)}
+          {say("frame.direction", { direction: name })}
         </button>
       ))}
     </div>
@@ -97,10 +90,10 @@ export function ColourChoice({ brief = false }: { readonly brief?: boolean }) {
   if (!brief) return <ColourBy value={by} onChange={(colouredBy) => choose({ colouredBy })} />;
   return (
     <label className={styles.range}>
-      <span className="unseen">A line’s colour shows</span>
+      <span className="unseen">{say("judging.colour")}</span>
       <select
         value={by}
-        title={COLOUR_MEANING[by]}
+        title={colourMeaning(by)}
         data-choice="colour"
         onChange={({ target }) =>
           choose({ colouredBy: COLOURED_BY.find((each) => each === target.value) ?? "path" })
@@ -108,7 +101,7 @@ export function ColourChoice({ brief = false }: { readonly brief?: boolean }) {
       >
         {COLOURED_BY.map((each) => (
           <option key={each} value={each}>
-            colour: {COLOUR_LABEL[each].toLowerCase()}
+            {say("frame.colour.option", { by: each })}
           </option>
         ))}
       </select>
@@ -123,17 +116,17 @@ export function RangeChoice() {
   const offered = RANGES_M.includes(rangeM) ? RANGES_M : [...RANGES_M, rangeM].sort((a, b) => a - b);
   return (
     <label className={styles.range}>
-      <span className="unseen">Colour scale ends at</span>
+      <span className="unseen">{say("frame.range")}</span>
       <select
         value={own === undefined ? "auto" : String(own)}
         onChange={(event) =>
           choose({ rangeM: event.target.value === "auto" ? undefined : Number(event.target.value) })
         }
       >
-        <option value="auto">scale as suits: ±{Math.round(rangeM * 1000)} mm</option>
+        <option value="auto">{say("frame.range.auto", { limit: length(rangeM) })}</option>
         {offered.map((range) => (
           <option key={range} value={String(range)}>
-            scale ±{Math.round(range * 1000)} mm
+            {say("frame.range.own", { limit: length(range) })}
           </option>
         ))}
       </select>

@@ -4,6 +4,7 @@ import type { Analysis } from "../diagnosis/model.ts";
 import { sameCondition } from "../diagnosis/states.ts";
 import { AT_TRIM } from "../geometry/condition.ts";
 import { canopySurface } from "../geometry/surface.ts";
+import { lengthUnitName, say } from "../words/index.ts";
 import { CompareChoice } from "./CompareControls.tsx";
 import { neutralText } from "./model/scaleText.ts";
 import { useSize } from "./parts/hooks.ts";
@@ -21,6 +22,7 @@ import styles from "./StageFrame.module.css";
 import { coloursOf } from "./stage/picture.ts";
 import type { StagePicture } from "./stage/props.ts";
 import { pickLine, useApp, useColouredAnalysis, useLive, usePickedLines } from "./state/app.ts";
+import { READING } from "./state/choices.ts";
 import type { Live } from "./state/live.ts";
 import { differenceWords, pictureOf, scaleOf, showsDifference } from "./state/pair.ts";
 import { useScaleOf } from "./state/scale.ts";
@@ -38,7 +40,7 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
   const picture = usePicture();
   const two = picture?.second === undefined ? undefined : picture.how;
   return (
-    <section className={styles.frame} data-two={two} aria-label="The wing">
+    <section className={styles.frame} data-two={two} aria-label={say("frame.stage")}>
       <div className={styles.above}>
         <ShownChoice />
         {wide && analysis !== undefined ? (
@@ -63,20 +65,22 @@ export function StageFrame({ wide }: { readonly wide: boolean }) {
         {work.state === "working" ? (
           <div className={styles.message} role="status">
             <span className={styles.running} aria-hidden="true" />
-            <p>{work.text} …</p>
+            <p>
+              {say("frame.working", { step: work.text === "" ? say("frame.working.opening") : work.text })}
+            </p>
           </div>
         ) : null}
         {work.state === "failed" ? (
           <div className={styles.message} role="alert">
-            <h2>The calculation stopped</h2>
+            <h2>{say("frame.stopped")}</h2>
             <p>{work.message}</p>
-            <p>The files are kept. Try again, or go back to an invented wing.</p>
+            <p>{say("frame.stopped.kept")}</p>
             <p className={styles.ways}>
               <button type="button" onClick={again}>
-                Try again
+                {say("frame.stopped.again")}
               </button>
               <button type="button" onClick={() => openWing("school")}>
-                Back to the invented wing
+                {say("frame.stopped.back")}
               </button>
             </p>
           </div>
@@ -124,6 +128,7 @@ function Legend(props: {
   const colouredBy = useApp(({ choices }) => choices.colouredBy);
   const { of, scale: own } = useScaleOf(colouredBy);
   const difference = picture !== undefined && showsDifference(picture) ? picture : undefined;
+  const compared = difference === undefined ? "no" : "yes";
   const scale = useMemo(() => (difference === undefined ? own : scaleOf(difference, own)), [difference, own]);
   const neutral =
     analysis === undefined
@@ -142,7 +147,7 @@ function Legend(props: {
   return (
     <div className={styles.legend}>
       <p className={styles.legendWords}>
-        <span>{difference === undefined ? "short" : "shorter"}</span>
+        <span>{say("frame.legend.short", { compared })}</span>
         {wide ? (
           <span className={styles.legendChoices}>
             <ColourChoice brief />
@@ -150,14 +155,13 @@ function Legend(props: {
           </span>
         ) : (
           <span>
-            {difference !== undefined
-              ? "mm between the two"
-              : colouredBy === "line"
-                ? "mm put down to each line"
-                : "mm against the plan"}
+            {say("frame.legend.what", {
+              unit: lengthUnitName(),
+              of: difference === undefined ? colouredBy : "difference",
+            })}
           </span>
         )}
-        <span>{difference === undefined ? "long" : "longer"}</span>
+        <span>{say("frame.legend.long", { compared })}</span>
       </p>
       <div ref={ref}>
         {size.width > 60 ? (
@@ -166,7 +170,7 @@ function Legend(props: {
             toleranceM={difference === undefined ? (analysis?.wing.tolerances.pathM ?? 1) : Infinity}
             width={size.width}
             pointM={pointM}
-            {...(difference === undefined ? {} : { neutralName: "no difference" })}
+            difference={difference !== undefined}
           />
         ) : null}
       </div>
@@ -216,7 +220,7 @@ function StageInside(props: {
         fallback={
           <div className={styles.message} role="status">
             <span className={styles.running} aria-hidden="true" />
-            <p>Setting the stage …</p>
+            <p>{say("frame.working.stage")}</p>
           </div>
         }
       >
@@ -232,6 +236,7 @@ function StageInside(props: {
           rows={choices.rows}
           sides={choices.sides}
           selected={selected}
+          withoutTwins={picked.kind === "lines" && picked.by === READING}
           hovered={hovered}
           onHover={hover}
           onSelect={pickLine}
@@ -248,8 +253,8 @@ function StageInside(props: {
 function Undrawn() {
   return (
     <div className={styles.message} role="alert" data-undrawn>
-      <h2>The 3D could not be drawn</h2>
-      <p>Findings, charts, rows and lines work without it. Reloading the page may bring it back.</p>
+      <h2>{say("frame.undrawn")}</h2>
+      <p>{say("frame.undrawn.text")}</p>
     </div>
   );
 }

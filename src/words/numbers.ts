@@ -98,7 +98,8 @@ export function longDate(iso: string): string {
   const parts = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso);
   if (parts === null) return iso;
   const day = new Date(Date.UTC(Number(parts[1]), Number(parts[2]) - 1, Number(parts[3])));
-  return Number.isNaN(day.getTime())
+  // A month or day that there isn't would run over into the next.
+  return Number.isNaN(day.getTime()) || !day.toISOString().startsWith(parts[0])
     ? iso
     : new Intl.DateTimeFormat(speech().locale, {
         day: "numeric",

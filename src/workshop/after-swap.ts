@@ -2,13 +2,13 @@
  * Whether a swap calls for a full check of every line, and why. It can only find reasons for one: that none is found is no
  * word on whether the wing may fly.
  */
-import { CAUTION_FULL } from "../diagnosis/caution.ts";
-import { plainMm, shortOrLong, signedMm } from "../diagnosis/wording.ts";
-import type { Side, Wing } from "../plan/index.ts";
+import { cautionFull } from "../diagnosis/caution.ts";
+import { plainMm, signedMm, sourceOf, wayOf } from "../diagnosis/wording.ts";
+import type { Side, Tab, Wing } from "../plan/index.ts";
 import type { Deviations } from "../readings/index.ts";
+import { longDate, say } from "../words/index.ts";
 import { A_FEW_M, type SwapSheet, type SwapSide, swapChanges } from "./swap.ts";
-import { sayTarget } from "./swap-neighbours.ts";
-import { lineName, sayList } from "./trace.ts";
+import { lineName, sayList } from "./wording.ts";
 
 /** Readings older than this don't tell how the wing is now [days]: the usual two years. Common practice, no source. */
 export const OLD_READINGS_DAYS = 730;
@@ -85,13 +85,14 @@ export function checkAfter(input: AfterInput): AfterSwap {
     first:
       damagedLower.length === 0
         ? undefined
-        : `${sayList(damagedLower.map(({ lineKey }) => nameOf(wing, lineKey)))} ${damagedLower.length === 1 ? "is a lower line and is" : "are lower lines and are"} damaged: the wing isn't to be flown until ${damagedLower.length === 1 ? "it has" : "they have"} been replaced and the wing checked.`,
+        : say("workshop.after.first", {
+            names: sayList(damagedLower.map(({ lineKey }) => nameOf(wing, lineKey))),
+            count: damagedLower.length,
+          }),
     fullCheck,
-    conclusion: fullCheck
-      ? "Measure every line under load, both sides and the brakes, before anything else is decided."
-      : "No reason for a full check was found in what is known here. That is no clearance to fly: measure the paths above the new lines, inflate on the ground, and let a qualified inspector decide.",
+    conclusion: fullCheck ? say("workshop.after.check") : say("workshop.after.no-check"),
     reasons,
-    cautions: CAUTION_FULL,
+    cautions: cautionFull(),
   };
 }
 
@@ -122,26 +123,20 @@ function ofSheet(wing: Wing, sheet: SwapSheet, chosen: ReadonlyMap<string, numbe
     add(
       "lower line damaged",
       "check",
-      `${sayList(damaged.map(({ lineKey }) => nameOf(wing, lineKey)))}: a damaged lower line takes the wing out of service.`,
+      say("workshop.after.lower.damaged", {
+        names: sayList(damaged.map(({ lineKey }) => nameOf(wing, lineKey))),
+      }),
       { lineKeys: damaged.map(({ lineKey }) => lineKey) },
     );
   if (going.length === 0) return found;
   if (sheet.tier === "lower")
-    add(
-      "lower line replaced",
-      "check",
-      `A lower line was replaced (${names}): all that hangs on it has moved, and the trim with it.`,
-      { lineKeys: keys },
-    );
+    add("lower line replaced", "check", say("workshop.after.lower.replaced", { names }), { lineKeys: keys });
   if (sheet.row === "brake")
-    add(
-      "brake line",
-      "check",
-      `${names} ${going.length === 1 ? "belongs" : "belong"} to the brakes: check the free travel of both sides before anything else.`,
-      { lineKeys: keys },
-    );
+    add("brake line", "check", say("workshop.after.brake", { names, count: going.length }), {
+      lineKeys: keys,
+    });
   if (going.length === 1 && sheet.sides.length === 2)
-    add("one of a pair", "check", `Only ${names} was replaced, not its twin: left and right may differ.`, {
+    add("one of a pair", "check", say("workshop.after.alone", { names }), {
       lineKeys: keys,
     });
 
@@ -153,15 +148,14 @@ function ofSheet(wing: Wing, sheet: SwapSheet, chosen: ReadonlyMap<string, numbe
   if (left !== undefined && right !== undefined) {
     const differenceM = left - right;
     const beyond = Math.abs(differenceM) > wing.tolerances.leftRightM;
+    const told = { name: sheet.name, by: plainMm(differenceM, 1), way: wayOf(differenceM) };
     if (beyond || Math.abs(differenceM) > A_FEW_M)
       add(
         "pair differs",
         beyond ? "check" : "look",
-        `The paths above ${sheet.name} will be ${plainMm(differenceM, 1)} ${shortOrLong(differenceM)} on the left against the right: ${
-          beyond
-            ? `beyond the ${plainMm(wing.tolerances.leftRightM)} set for left against right`
-            : "more than a few millimetres"
-        }.`,
+        beyond
+          ? say("workshop.after.pair.beyond", { ...told, limit: plainMm(wing.tolerances.leftRightM) })
+          : say("workshop.after.pair.few", told),
         { lineKeys: sheet.sides.map(({ lineKey }) => lineKey), valueM: differenceM },
       );
   }
@@ -187,7 +181,13 @@ function ofSide(
         reason(
           "neighbours disagree",
           "check",
-          `The lines beside ${name} disagree: ${nameOf(wing, one.lineKey)} is at ${signedMm(one.meanM, 1)}, ${nameOf(wing, other.lineKey)} at ${signedMm(other.meanM, 1)}. It can't land with both.`,
+          say("workshop.after.neighbours", {
+            name,
+            one: nameOf(wing, one.lineKey),
+            oneBy: signedMm(one.meanM, 1),
+            other: nameOf(wing, other.lineKey),
+            otherBy: signedMm(other.meanM, 1),
+          }),
           { lineKeys: [one.lineKey, other.lineKey], valueM: apartM },
         ),
       );
@@ -195,7 +195,7 @@ function ofSide(
   const landed = chosenLanding(side, chosen);
   if (landed?.differenceM === undefined) {
     found.push(
-      reason("landing unknown", "check", `Where the paths above ${name} come to isn't known: measure them.`, {
+      reason("landing unknown", "check", say("workshop.after.unknown", { name }), {
         lineKeys: [side.lineKey],
       }),
     );
@@ -216,19 +216,17 @@ function ofSide(
           "loops run out",
           "check",
           differenceM > 0
-            ? `${name} stays ${plainMm(differenceM, 1)} long even with the largest loop that may be tied.`
-            : `${name} stays ${plainMm(differenceM, 1)} short even without a loop: it can't be let out further.`,
+            ? say("workshop.after.run-out.long", { name, by: plainMm(differenceM, 1) })
+            : say("workshop.after.run-out.short", { name, by: plainMm(differenceM, 1) }),
           about,
         ),
       );
     if (landed.reserveM < LEAST_RESERVE_M)
       found.push(
-        reason(
-          "no reserve",
-          "look",
-          `${name} has no loop left to take out: when the new line shrinks, it can't be let out. Look at it again early.`,
-          { ...about, valueM: landed.reserveM },
-        ),
+        reason("no reserve", "look", say("workshop.after.reserve", { name }), {
+          ...about,
+          valueM: landed.reserveM,
+        }),
       );
   }
   const fewM = Math.min(leftRightM, pathM);
@@ -237,7 +235,12 @@ function ofSide(
       reason(
         "landing off",
         "check",
-        `The paths above ${name} land ${plainMm(differenceM, 1)} ${shortOrLong(differenceM)} against ${sayTarget(side.target)}.`,
+        say("workshop.after.off", {
+          name,
+          by: plainMm(differenceM, 1),
+          way: wayOf(differenceM),
+          target: side.target.basis,
+        }),
         about,
       ),
     );
@@ -274,7 +277,7 @@ export function pathsAfter(
 
 function ofPaths(input: AfterInput, chosen: ReadonlyMap<string, number>): AfterReason[] {
   const { wing } = input;
-  const { pathM, minBrakeFreeTravelM, source } = wing.tolerances;
+  const { pathM, minBrakeFreeTravelM } = wing.tolerances;
   const after = pathsAfter(input, chosen);
   const found: AfterReason[] = [];
   const beyond = after.flatMap((deviationM, tab) =>
@@ -282,12 +285,19 @@ function ofPaths(input: AfterInput, chosen: ReadonlyMap<string, number>): AfterR
   );
   const worst = beyond.toSorted((a, b) => Math.abs(b.deviationM) - Math.abs(a.deviationM))[0];
   if (worst !== undefined) {
-    const tab = wing.tabs[worst.tab];
+    const tab = wing.tabs[worst.tab] as Tab;
     found.push(
       reason(
         "paths beyond",
         "check",
-        `${beyond.length} ${beyond.length === 1 ? "path is" : "paths are"} beyond ±${plainMm(pathM)} (${source}) with the new lines in; the worst is tab ${tab?.id} ${tab?.side} with ${signedMm(worst.deviationM, 1)}.`,
+        say("workshop.after.paths", {
+          count: beyond.length,
+          limit: plainMm(pathM),
+          source: sourceOf(wing.tolerances),
+          tab: tab.id,
+          side: tab.side,
+          by: signedMm(worst.deviationM, 1),
+        }),
         { tabKeys: beyond.map((each) => wing.tabs[each.tab]?.key as string), valueM: worst.deviationM },
       ),
     );
@@ -298,15 +308,17 @@ function ofPaths(input: AfterInput, chosen: ReadonlyMap<string, number>): AfterR
     );
     const shortest = brakes.toSorted((a, b) => a.deviationM - b.deviationM)[0];
     const leftM = shortest === undefined ? undefined : wing.brakes.freeTravelM + shortest.deviationM;
-    if (shortest !== undefined && leftM !== undefined && leftM < minBrakeFreeTravelM)
-      found.push(
-        reason(
-          "brake line",
-          "check",
-          `The brakes have ${leftM > 0 ? `only ${plainMm(leftM)}` : "nothing"} left of their free travel at tab ${wing.tabs[shortest.tab]?.id} ${wing.tabs[shortest.tab]?.side}; ${plainMm(minBrakeFreeTravelM)} is the least that is set.`,
-          { tabKeys: [wing.tabs[shortest.tab]?.key as string], valueM: leftM },
-        ),
-      );
+    if (shortest !== undefined && leftM !== undefined && leftM < minBrakeFreeTravelM) {
+      const tab = wing.tabs[shortest.tab] as Tab;
+      const text = say("workshop.after.travel", {
+        rest: leftM > 0 ? "some" : "none",
+        travel: plainMm(leftM),
+        tab: tab.id,
+        side: tab.side,
+        least: plainMm(minBrakeFreeTravelM),
+      });
+      found.push(reason("brake line", "check", text, { tabKeys: [tab.key], valueM: leftM }));
+    }
   }
   return found;
 }
@@ -314,13 +326,7 @@ function ofPaths(input: AfterInput, chosen: ReadonlyMap<string, number>): AfterR
 function ofReadings({ deviations, checkDate, today, sheets }: AfterInput): AfterReason[] {
   if (sheets.length === 0) return [];
   if (deviations === undefined || deviations.paths.every(({ deviationM }) => deviationM === undefined))
-    return [
-      reason(
-        "no readings",
-        "check",
-        "There are no readings of this wing: how its other lines are isn't known.",
-      ),
-    ];
+    return [reason("no readings", "check", say("workshop.after.no-readings"))];
   if (checkDate === undefined || today === undefined) return [];
   const days = (dayOf(today) - dayOf(checkDate)) / 86_400_000;
   if (days <= OLD_READINGS_DAYS) return [];
@@ -328,7 +334,7 @@ function ofReadings({ deviations, checkDate, today, sheets }: AfterInput): After
     reason(
       "old readings",
       "check",
-      `The readings are of ${checkDate}, ${Math.floor(days / 365.25)} years old: they don't tell how the lines are now.`,
+      say("workshop.after.old-readings", { date: longDate(checkDate), years: Math.floor(days / 365.25) }),
     ),
   ];
 }

@@ -1,6 +1,8 @@
 /** Take-ups from the bench: from raw lengths, and several readings of one put together. */
+import { trimmed, trimmedMm } from "../diagnosis/wording.ts";
 import type { Parsed, Problem } from "../plan/model.ts";
 import { combine, ofResolution, typeA, type UncertaintyComponent } from "../readings/gum.ts";
+import { length, say } from "../words/index.ts";
 import type { BenchTakeUp } from "./model.ts";
 import type { TakeUp } from "./take-up.ts";
 
@@ -93,33 +95,39 @@ export function takeUpFromLengths(lengths: BenchLengths): Parsed<MeasuredTakeUp>
   const fault = (where: string, message: string, remedy: string): void => {
     problems.push({ severity: "error", where, subject: undefined, message, remedy });
   };
-  for (const [where, values] of [
-    ["length with a plain eye", plainM],
-    ["length with the loop", loopedM],
+  for (const [which, values] of [
+    ["plain", plainM],
+    ["looped", loopedM],
   ] as const) {
+    const where = say(which === "plain" ? "workshop.bench.plain" : "workshop.bench.looped");
     const bad = values.find((value) => !(value > 0 && Number.isFinite(value)));
     if (values.length === 0)
-      fault(where, "Nothing was read; at least one length was expected.", `Read the ${where}.`);
+      fault(where, say("workshop.bench.none"), say("workshop.bench.none.fix", { which }));
     else if (bad !== undefined)
-      fault(where, `Found ${bad * 1000} mm; a length above 0 was expected.`, "Correct it, or read it again.");
+      fault(
+        where,
+        say("workshop.bench.length", { found: trimmedMm(bad, 3) }),
+        say("workshop.bench.length.fix"),
+      );
   }
+  const tensions = { plain: trimmed(plainTensionN, 3), looped: trimmed(loopedTensionN, 3) };
   if (!(plainTensionN > 0 && loopedTensionN > 0))
     fault(
-      "tension",
-      `Found ${plainTensionN} N and ${loopedTensionN} N; tensions above 0 were expected.`,
-      "Hang the same weight on the line for both lengths.",
+      say("workshop.bench.tension"),
+      say("workshop.bench.tensions", tensions),
+      say("workshop.bench.tensions.fix"),
     );
   else if (Math.abs(plainTensionN - loopedTensionN) > SAME_TENSION_N)
     fault(
-      "tension",
-      `The plain eye was read at ${plainTensionN} N and the loop at ${loopedTensionN} N; the same tension was expected for both.`,
-      "Read both again with the same weight: the line's stretch would pass for take-up.",
+      say("workshop.bench.tension"),
+      say("workshop.bench.unequal", tensions),
+      say("workshop.bench.unequal.fix"),
     );
   if (!(resolutionM >= 0))
     fault(
-      "resolution",
-      `Found ${resolutionM * 1000} mm; 0 or more was expected.`,
-      "Give the rule's smallest step.",
+      say("workshop.bench.resolution"),
+      say("workshop.bench.resolution.low", { found: trimmedMm(resolutionM, 3) }),
+      say("workshop.bench.resolution.fix"),
     );
   if (problems.length > 0) return { ok: false, problems };
 
@@ -134,9 +142,9 @@ export function takeUpFromLengths(lengths: BenchLengths): Parsed<MeasuredTakeUp>
   const takeUpM = plain.meanM - looped.meanM;
   if (takeUpM < -2 * standardUncertainty) {
     fault(
-      "take-up",
-      `With the loop the line is ${(-takeUpM * 1000).toFixed(1)} mm longer than with a plain eye; a loop only shortens.`,
-      "If the two lengths are exchanged, exchange them; else read both again.",
+      say("workshop.bench.take-up"),
+      say("workshop.bench.longer", { by: length(-takeUpM, 1) }),
+      say("workshop.bench.longer.fix"),
     );
     return { ok: false, problems };
   }

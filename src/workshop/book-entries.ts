@@ -1,8 +1,11 @@
 /** The loop book's entries one by one: each placed on the wing, or undefined with a warning that says why not. */
+
 import type * as z from "zod";
+import { trimmedMm } from "../diagnosis/wording.ts";
 import { type Line, type Problem, type Row, SIDES } from "../plan/index.ts";
 import { matchName } from "../readings/names.ts";
 import { warning } from "../readings/problems.ts";
+import { say } from "../words/index.ts";
 import type { MaillonRecord, Replacement } from "./book.ts";
 import { complain, kindOf, lineOf, metres, type Reading, shapedAs, shortList } from "./book-reading.ts";
 import {
@@ -13,7 +16,7 @@ import {
   type presentSchema,
   type replacementSchema,
 } from "./book-schema.ts";
-import { isGiven, PLAIN, specifiedKind } from "./kinds.ts";
+import { isGiven, kindName, PLAIN, specifiedKind } from "./kinds.ts";
 import type { BenchTakeUp, LoopChoices, LoopKind } from "./model.ts";
 
 /** A present loop on its line, with its place in the file. */
@@ -37,16 +40,16 @@ export function presentOf(reading: Reading) {
         reading,
         `${where}.takeUpMm`,
         line.id,
-        `Found ${entry.takeUpMm} mm for a plain eye; it takes up nothing, since take-ups are counted from it.`,
-        "Name the loop that it is, or leave takeUpMm out.",
+        say("workshop.book.plain", { found: trimmedMm((entry.takeUpMm ?? 0) / 1000, 3) }),
+        say("workshop.book.plain.fix"),
       );
     if (seen.has(line.key))
       return complain(
         reading,
         where,
         line.id,
-        `Line ${line.id} on the ${line.side} stands here again; one present loop was expected.`,
-        "Keep the entry that holds; the first one counts.",
+        say("workshop.book.present.again", { line: line.id, side: line.side }),
+        say("workshop.book.present.again.fix"),
       );
     seen.add(line.key);
     return { key: line.key, line, where, kind, takeUpM: metres(entry.takeUpMm) };
@@ -65,9 +68,8 @@ export function withoutTakeUp(
       specifiedKind(line.loopName, line.loopTakeUpM).id === kind.id ||
       bench.some((reading) => reading.kindId === kind.id);
     if (known) return [];
-    const message = `Found the loop "${kind.name}" on line ${line.id}; what it takes up isn't known, so the plan's own loop is reckoned with.`;
-    const remedy = "Add takeUpMm, or measure this loop on the bench, or name one that is known.";
-    return [warning(`${where}.loop`, line.id, message, remedy)];
+    const message = say("workshop.book.take-up.unknown", { loop: kindName(kind), line: line.id });
+    return [warning(`${where}.loop`, line.id, message, say("workshop.book.take-up.unknown.fix"))];
   });
 }
 
@@ -80,8 +82,8 @@ export function benchOf(reading: Reading) {
         reading,
         `${where}.loop`,
         undefined,
-        "Found a plain eye; it takes up nothing, since take-ups are counted from it.",
-        "Name the loop that was measured.",
+        say("workshop.book.bench.plain"),
+        say("workshop.book.bench.plain.fix"),
       );
     return {
       kindId: kind.id,
@@ -151,16 +153,19 @@ export function maillonOf(reading: Reading) {
         reading,
         `${where}.maillon`,
         maillon,
-        `Found "${maillon}", but the plan has no such maillon; it has ${shortList(reading.wing.maillons.map((one) => one.id))}.`,
-        "Correct the name, or check that this is the plan of the wing on the bench.",
+        say("workshop.book.maillon.unknown", {
+          name: maillon,
+          maillons: shortList(reading.wing.maillons.map((one) => one.id)),
+        }),
+        say("workshop.book.maillon.unknown.fix"),
       );
     if (loops.length !== order.length)
       return complain(
         reading,
         `${where}.loops`,
         maillon,
-        `Found ${loops.length} loops for ${order.length} lines; one for each was expected.`,
-        "Give the loop of every line, in the lines' order.",
+        say("workshop.book.maillon.loops", { loops: loops.length, lines: order.length }),
+        say("workshop.book.maillon.loops.fix"),
       );
     const lines = order.map((name, index) => lineOf(reading, name, side, `${where}.order[${index}]`, true));
     const ticked = closed.map((name, index) =>
@@ -174,8 +179,8 @@ export function maillonOf(reading: Reading) {
         reading,
         `${where}.order`,
         twice.id,
-        `Line ${twice.id} stands in the order twice; once was expected.`,
-        "Look at the maillon again and correct the order.",
+        say("workshop.book.maillon.twice", { line: twice.id }),
+        say("workshop.book.maillon.twice.fix"),
       );
     const stray = ticked.find((line) => !lines.includes(line));
     if (stray !== undefined)
@@ -183,8 +188,8 @@ export function maillonOf(reading: Reading) {
         reading,
         `${where}.closed`,
         stray.id,
-        `Line ${stray.id} is ticked off but isn't in the order; only lines of the order were expected.`,
-        "Add it to the order, or take the tick away.",
+        say("workshop.book.maillon.stray", { line: stray.id }),
+        say("workshop.book.maillon.stray.fix"),
       );
     return {
       maillonId: maillon,

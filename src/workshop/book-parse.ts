@@ -2,6 +2,7 @@
 import { type Parsed, type Problem, parsedText, problemsFromIssues, type Wing } from "../plan/index.ts";
 import { lookUpNames } from "../readings/names.ts";
 import { failure, warning } from "../readings/problems.ts";
+import { say } from "../words/index.ts";
 import type { LoopBook } from "./book.ts";
 import { benchOf, choicesOf, maillonOf, presentOf, replacementOf, withoutTakeUp } from "./book-entries.ts";
 import { entries, type Reading } from "./book-reading.ts";
@@ -82,13 +83,12 @@ function headProblem(input: unknown): Problem | undefined {
   if (typeof input !== "object" || input === null) return undefined;
   const { format, version } = input as { format?: unknown; version?: unknown };
   if (format !== undefined && format !== BOOK_FORMAT) {
-    const message = `The file says that it is ${JSON.stringify(format)}; a file of loops says "${BOOK_FORMAT}".`;
-    return failure("format", message, "Choose the file of loops, or open this one as what it is.");
+    const message = say("workshop.book.format", { found: JSON.stringify(format), expected: BOOK_FORMAT });
+    return failure("format", message, say("workshop.book.format.fix"));
   }
   if (typeof version === "number" && !BOOK_VERSIONS.includes(version)) {
-    const message = `The file of loops is of version ${version}; understood: ${BOOK_VERSIONS.join(", ")}.`;
-    const remedy = "Save it in an understood version with the program that wrote it, or update this program.";
-    return failure("version", message, remedy);
+    const message = say("workshop.book.version", { found: version, known: BOOK_VERSIONS.join(", ") });
+    return failure("version", message, say("workshop.book.version.fix"));
   }
   return undefined;
 }
@@ -96,8 +96,6 @@ function headProblem(input: unknown): Problem | undefined {
 function otherWing(name: string | undefined, wing: Wing): Problem[] {
   const plain = (text: string): string => text.normalize("NFKC").toLowerCase().replace(/\s+/gu, " ").trim();
   if (name === undefined || plain(name) === plain(wing.name)) return [];
-  const message = `These are the loops of "${name}"; the plan is of "${wing.name}".`;
-  const remedy =
-    "Make sure that the plan belongs to the wing on the bench: loops of another wing mean nothing here.";
-  return [warning("wing", undefined, message, remedy)];
+  const message = say("workshop.book.wing", { book: name, plan: wing.name });
+  return [warning("wing", undefined, message, say("workshop.book.wing.fix"))];
 }

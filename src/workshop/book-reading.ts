@@ -3,6 +3,7 @@ import type * as z from "zod";
 import { keyOf, type Line, type Problem, problemsFromIssues, type Side, type Wing } from "../plan/index.ts";
 import { matchName, type NameLookup } from "../readings/names.ts";
 import { warning } from "../readings/problems.ts";
+import { say } from "../words/index.ts";
 import { loopBookSchema } from "./book-schema.ts";
 import { kindFromName } from "./kinds.ts";
 import type { LoopKind } from "./model.ts";
@@ -15,8 +16,6 @@ export interface Reading {
   readonly problems: Problem[];
 }
 
-const KEPT = "This entry counts for nothing until then, and is kept in the file.";
-
 /** Adds a warning about an entry that is kept but doesn't count; returns undefined, for the caller to hand on. */
 export function complain(
   reading: Reading,
@@ -25,7 +24,7 @@ export function complain(
   message: string,
   remedy: string,
 ): undefined {
-  reading.problems.push(warning(where, subject, message, `${remedy} ${KEPT}`));
+  reading.problems.push(warning(where, subject, message, `${remedy} ${say("workshop.book.kept")}`));
   return undefined;
 }
 
@@ -80,8 +79,8 @@ export function lineOf(
       reading,
       where,
       line.id,
-      `Found line ${line.id}, which doesn't hang on a maillon; one that does was expected.`,
-      "Name the lowest line, whose eye is on the maillon.",
+      say("workshop.book.line.loose", { line: line.id }),
+      say("workshop.book.line.loose.fix"),
     );
   }
   if (match.found === "several")
@@ -89,8 +88,8 @@ export function lineOf(
       reading,
       where,
       name,
-      `Found "${name}", which could mean ${match.ids.join(", ")}; one line was expected.`,
-      "Write the name exactly as the plan does.",
+      say("workshop.book.line.several", { name, lines: match.ids.join(", ") }),
+      say("workshop.book.line.several.fix"),
     );
   const expected = wing.lines
     .filter((line) => line.side === side && (!onMaillon || line.hangsOn.kind === "maillon"))
@@ -99,14 +98,15 @@ export function lineOf(
     reading,
     where,
     name,
-    `Found "${name}", but the plan has no such line on the ${side}; it has ${shortList(expected)}.`,
-    "Correct the name or the side, or check that this is the plan of the wing on the bench.",
+    say("workshop.book.line.unknown", { name, side, lines: shortList(expected) }),
+    say("workshop.book.line.unknown.fix"),
   );
 }
 
 /** Names for a message, cut short in the middle. */
 export function shortList(names: readonly string[]): string {
-  return names.length <= 8 ? names.join(", ") || "none" : `${names.slice(0, 7).join(", ")} … ${names.at(-1)}`;
+  if (names.length === 0) return say("workshop.book.none");
+  return names.length <= 8 ? names.join(", ") : `${names.slice(0, 7).join(", ")} … ${names.at(-1)}`;
 }
 
 /** Kind for a name whose schema has made sure that it isn't blank. */

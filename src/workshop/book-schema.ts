@@ -5,6 +5,8 @@
 import * as z from "zod";
 import { type JsonSchema, jsonSchemaOf, ROWS } from "../plan/index.ts";
 import { isoDate, tensionN } from "../readings/schema.ts";
+import { say } from "../words/index.ts";
+import { FILE_NAMES } from "./kinds.ts";
 
 export const BOOK_FORMAT = "linewright-loops";
 
@@ -14,23 +16,26 @@ export const BOOK_VERSIONS: readonly number[] = [1];
 const text = (most: number) =>
   z
     .string()
-    .min(1, "leave the field out rather than empty")
-    .max(most, `at most ${most} characters were expected`);
+    .min(1, { error: () => say("workshop.book.shape.empty") })
+    .max(most, { error: () => say("workshop.book.shape.most", { most }) });
 const side = z.enum(["left", "right"]);
-const lineName = z.string().trim().min(1, "a line of the plan was expected");
+const lineName = z
+  .string()
+  .trim()
+  .min(1, { error: () => say("workshop.book.shape.line") });
 const loopName = z
   .string()
-  .max(200, "at most 200 characters were expected")
-  .regex(/\S/u, "the name of a loop was expected");
+  .max(200, { error: () => say("workshop.book.shape.most", { most: 200 }) })
+  .regex(/\S/u, { error: () => say("workshop.book.shape.loop") });
 const takeUpMm = z.number().min(0).max(150);
 const lengthMm = z.number().positive().max(100_000);
-const LOOP_WORDS = '"plain eye", "one extra turn", "girth hitch", "two extra turns", or a name of your own';
+const LOOP_WORDS = FILE_NAMES.map((name) => `"${name}"`).join(", ");
 
 export const presentSchema = z
   .strictObject({
     line: lineName.describe("Line that hangs on a maillon, as the plan names it"),
     side: side.describe("The pilot's left or right"),
-    loop: loopName.describe(`How its eye is hitched now: ${LOOP_WORDS}`),
+    loop: loopName.describe(`How its eye is hitched now: ${LOOP_WORDS}, or a name of your own`),
     takeUpMm: takeUpMm
       .optional()
       .describe(
@@ -41,7 +46,7 @@ export const presentSchema = z
 
 export const benchTakeUpSchema = z
   .strictObject({
-    loop: loopName.describe(`Which loop was measured: ${LOOP_WORDS}`),
+    loop: loopName.describe(`Which loop was measured: ${LOOP_WORDS}, or a name of your own`),
     barDiameterMm: z.number().min(1).max(15).describe("Diameter of the bar that it was tied on [mm]"),
     lineDiameterMm: z.number().min(0.2).max(6).describe("Diameter of the line [mm]"),
     takeUpMm: takeUpMm.describe(
@@ -94,7 +99,8 @@ const choiceFields = {
     .optional()
     .describe("Weight of a row's paths; 1 for a row that is left out"),
 };
-const CHOICES = "Your choices for a loop plan";
+const describedChoices = <S extends z.ZodType>(schema: S): S =>
+  schema.describe("Your choices for a loop plan");
 
 /** Choices with their lines not yet looked at: one bad line shall not cost the rest. */
 export const choicesFrameSchema = z.strictObject({
@@ -102,23 +108,25 @@ export const choicesFrameSchema = z.strictObject({
   lines: z.array(z.unknown()).optional().describe("Lines that may change besides those rows"),
 });
 
-const choicesSchema = z
-  .strictObject({
+const choicesSchema = describedChoices(
+  z.strictObject({
     ...choiceFields,
     lines: z.array(choiceLineSchema).optional().describe("Lines that may change besides those rows"),
-  })
-  .describe(CHOICES);
+  }),
+);
 
 export const maillonSchema = z
   .strictObject({
     maillon: z
       .string()
       .trim()
-      .min(1, "a maillon of the plan was expected")
+      .min(1, { error: () => say("workshop.book.shape.maillon") })
       .describe("Maillon, as the plan names it"),
     side: side.describe("The pilot's left or right"),
     order: z.array(lineName).min(1).describe("Lines on it, in the order in which they sit on the bar"),
-    loops: z.array(loopName).describe(`The loop of each, in the same order: ${LOOP_WORDS}`),
+    loops: z
+      .array(loopName)
+      .describe(`The loop of each, in the same order: ${LOOP_WORDS}, or a name of your own`),
     recorded: isoDate.optional().describe("Day on which this was recorded"),
     closed: z.array(lineName).optional().describe("Lines that are ticked off as back in place"),
   })
@@ -132,7 +140,7 @@ export const replacementSchema = z
     oldMm: lengthMm.optional().describe("Length of the old line on the bench [mm]"),
     newMm: lengthMm.optional().describe("Length of the new line under the same tension [mm]"),
     tensionN: tensionN.optional().describe("Tension that both were measured under [N]"),
-    loop: loopName.optional().describe(`Loop that the new line got: ${LOOP_WORDS}`),
+    loop: loopName.optional().describe(`Loop that the new line got: ${LOOP_WORDS}, or a name of your own`),
     note: text(2000).optional().describe("Anything worth remembering about it"),
   })
   .describe("A line that was or is to be replaced");
@@ -142,22 +150,32 @@ const head = {
   version: z.literal(1).describe("Version of the format"),
   wing: text(200).optional().describe("Name of the wing, as its plan has it"),
 };
-const LISTS = {
-  present: "Present loops, where they were recorded; other lines are taken to be as the plan specifies",
-  benchTakeUps: "Take-ups measured on the bench; they replace the geometric estimates",
-  maillons: "What hangs on the maillons, recorded before they are opened",
-  replacements: "Lines that were or are to be replaced",
+const listOf = {
+  present: <S extends z.ZodType>(entry: S) =>
+    z
+      .array(entry)
+      .optional()
+      .describe("Present loops, where they were recorded; other lines are taken to be as the plan specifies"),
+  benchTakeUps: <S extends z.ZodType>(entry: S) =>
+    z
+      .array(entry)
+      .optional()
+      .describe("Take-ups measured on the bench; they replace the geometric estimates"),
+  maillons: <S extends z.ZodType>(entry: S) =>
+    z.array(entry).optional().describe("What hangs on the maillons, recorded before they are opened"),
+  replacements: <S extends z.ZodType>(entry: S) =>
+    z.array(entry).optional().describe("Lines that were or are to be replaced"),
 };
 
 /** The whole file. */
 export const loopBookSchema = z
   .strictObject({
     ...head,
-    present: z.array(presentSchema).optional().describe(LISTS.present),
-    benchTakeUps: z.array(benchTakeUpSchema).optional().describe(LISTS.benchTakeUps),
+    present: listOf.present(presentSchema),
+    benchTakeUps: listOf.benchTakeUps(benchTakeUpSchema),
     choices: choicesSchema.optional(),
-    maillons: z.array(maillonSchema).optional().describe(LISTS.maillons),
-    replacements: z.array(replacementSchema).optional().describe(LISTS.replacements),
+    maillons: listOf.maillons(maillonSchema),
+    replacements: listOf.replacements(replacementSchema),
   })
   .meta({
     title: "Loops of a paraglider's lines",
@@ -168,11 +186,11 @@ export const loopBookSchema = z
 /** The file with its entries not yet looked at: one bad entry shall not cost the others. */
 export const loopBookFrameSchema = z.strictObject({
   ...head,
-  present: z.array(z.unknown()).optional().describe(LISTS.present),
-  benchTakeUps: z.array(z.unknown()).optional().describe(LISTS.benchTakeUps),
-  choices: z.unknown().optional().describe(CHOICES),
-  maillons: z.array(z.unknown()).optional().describe(LISTS.maillons),
-  replacements: z.array(z.unknown()).optional().describe(LISTS.replacements),
+  present: listOf.present(z.unknown()),
+  benchTakeUps: listOf.benchTakeUps(z.unknown()),
+  choices: describedChoices(z.unknown().optional()),
+  maillons: listOf.maillons(z.unknown()),
+  replacements: listOf.replacements(z.unknown()),
 });
 
 /** A loop book as its file says it. */

@@ -1,6 +1,7 @@
 /** Finds lines by what a person types or calls out: a name, a row and side, a tab above, a colour, a material, a tier. */
 import { type Line, ROWS, type Row, SIDES, type Tab, type Wing } from "../plan/index.ts";
 import { lookUpNames, matchName, type NameLookup } from "../readings/index.ts";
+import { type Key, say, type Values } from "../words/index.ts";
 import { sideOrder, tierWord } from "./trace.ts";
 
 /** A line that answers a query, and by what. */
@@ -13,15 +14,38 @@ export interface FoundLine {
 /** By how good an answer is, best first. */
 const RANKS: readonly FoundLine["by"][] = ["name", "its tab", "begins", "tab above", "words"];
 
-/** Trade words beside the plan's own. */
-const ROW_WORDS: Readonly<Record<string, Row>> = { stabilo: "tip", brakes: "brake" };
+/** Trade words beside the plan's own: English ones count in every language, with those of the language set. */
+interface Vocabulary {
+  readonly row: ReadonlySet<string>;
+  readonly tab: ReadonlySet<string>;
+  /** Words that say nothing. */
+  readonly line: ReadonlySet<string>;
+  readonly rows: ReadonlyMap<string, Row>;
+}
+
+function saidWords(key: Key, values?: Values): readonly string[] {
+  return say(key, values).toLowerCase().split(/\s+/u);
+}
+
+function vocabulary(): Vocabulary {
+  return {
+    row: new Set(["row", ...saidWords("workshop.find.row")]),
+    tab: new Set(["tab", "tabs", ...saidWords("workshop.find.tab")]),
+    line: new Set(["line", "lines", ...saidWords("workshop.find.line")]),
+    rows: new Map<string, Row>([
+      ...["stabilo", ...saidWords("workshop.find.tip")].map((word) => [word, "tip"] as const),
+      ...["brakes", ...saidWords("workshop.find.brake")].map((word) => [word, "brake"] as const),
+    ]),
+  };
+}
 
 /**
  * Lines that answer a query, best first, then by row, in the plan's order, left before right. An empty query finds all.
  *
  * Words may stand in any order and all must fit. `tab A3` asks for the lines that carry that tab, `row B` for the row,
  * a row's letter alone too unless a line is called so; names are matched leniently (`a-3`, `A 03`); any other word must
- * begin one of the line's: its name, side, tier ("main" is a lower line), colour, material, fibre, what it hangs on.
+ * begin one of the line's: its name, side, tier ("main" is a lower line), colour, material, fibre, what it hangs on. All
+ * but the plan's names may be said in English or in the language set; a row there in one word too (`A-Ebene`).
  */
 export function findLines(wing: Wing, query: string): readonly FoundLine[] {
   const lookup = lookUpNames(wing);
@@ -66,11 +90,17 @@ type Part =
   | { readonly kind: "word"; readonly word: string };
 
 function parts(query: string, lookup: NameLookup): readonly Part[] {
+  const said = vocabulary();
   const words = query
     .normalize("NFKC")
     .toLowerCase()
     .split(/[\s,;:]+/u)
     .filter((word) => word !== "");
+  const rowOf = (word: string): Row | undefined => {
+    const [row = word, after = ""] = word.split("-");
+    const name = said.row.has(after) ? row : word;
+    return said.rows.get(name) ?? ROWS.find((known) => known.toLowerCase() === name);
+  };
   const isName = (kind: "tab" | "line", name: string): boolean =>
     SIDES.some((side) => matchName(lookup, kind, side, name).found !== "none");
   /** A name at a place: two words where only both together are one (`A 3`). */
@@ -86,27 +116,22 @@ function parts(query: string, lookup: NameLookup): readonly Part[] {
     const word = words[at] as string;
     const next = words[at + 1];
     const rowNext = next === undefined ? undefined : rowOf(next);
-    if ((word === "tab" || word === "tabs") && next !== undefined) {
+    if (said.tab.has(word) && next !== undefined) {
       const { name, length } = nameAt(at + 1, "tab");
       found.push({ kind: "tab", name });
       at += 1 + length;
-    } else if (word === "row" && rowNext !== undefined) {
+    } else if (said.row.has(word) && rowNext !== undefined) {
       found.push({ kind: "row", row: rowNext });
       at += 2;
     } else {
       const { name, length } = nameAt(at, "line");
       const row = length === 1 && !isName("line", name) ? rowOf(name) : undefined;
-      // "line" and "lines" say nothing.
       if (row !== undefined) found.push({ kind: "row", row });
-      else if (!/^lines?$/u.test(name) || isName("line", name)) found.push({ kind: "word", word: name });
+      else if (!said.line.has(name) || isName("line", name)) found.push({ kind: "word", word: name });
       at += length;
     }
   }
   return found;
-}
-
-function rowOf(word: string): Row | undefined {
-  return ROW_WORDS[word] ?? ROWS.find((row) => row.toLowerCase() === word);
 }
 
 function fits(part: Part, line: Line, tabs: readonly Tab[], lookup: NameLookup): FoundLine["by"] | undefined {
@@ -131,12 +156,11 @@ function fits(part: Part, line: Line, tabs: readonly Tab[], lookup: NameLookup):
 function wordsOf(line: Line, lookup: NameLookup): readonly string[] {
   const tier = tierWord(line);
   const on = line.hangsOn;
+  const maillon = on.kind === "maillon" ? on.maillonId : "";
   const anchor =
-    on.kind === "maillon"
-      ? `maillon ${on.maillonId}`
-      : on.kind === "line"
-        ? (lookup.lines.get(on.lineKey)?.id ?? "")
-        : "pulley";
+    on.kind === "line"
+      ? (lookup.lines.get(on.lineKey)?.id ?? "")
+      : `${on.kind} ${maillon} ${say("workshop.find.on", { on: on.kind, maillon })}`;
   return [
     line.side,
     line.row,
@@ -147,6 +171,8 @@ function wordsOf(line: Line, lookup: NameLookup): readonly string[] {
     line.colour ?? "",
     line.materialId,
     lookup.materials.get(line.materialId)?.fibre ?? "",
+    say("workshop.find.side", { side: line.side }),
+    say("workshop.find.tier", { tier }),
   ]
     .flatMap((words) => words.toLowerCase().split(/\s+/u))
     .filter((word) => word !== "");

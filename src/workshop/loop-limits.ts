@@ -2,11 +2,14 @@
 
 import type { Attribution } from "../diagnosis/attribution.ts";
 import { median, SAME_LENGTH_M } from "../diagnosis/rows.ts";
-import { plainMm, shortOrLong } from "../diagnosis/wording.ts";
-import type { Wing } from "../plan/model.ts";
+import { plainMm, wayOf } from "../diagnosis/wording.ts";
+import type { Side, Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
+import { type Key, listed, say } from "../words/index.ts";
+import { kindName } from "./kinds.ts";
 import { refusal } from "./loop-problem.ts";
 import type { LineLoops, LoopChoices, LoopPlan, LoopState } from "./model.ts";
+import { lineName } from "./wording.ts";
 
 export type LimitReason =
   /** no loop's matter */
@@ -32,6 +35,7 @@ export interface Unreachable {
   readonly tabKey: string;
   /** `A3 left` */
   readonly name: string;
+  readonly side: Side;
   readonly predictedM: number;
   readonly reason: LimitReason;
   /** Lines that the readings point at as out, where loops can't mend it: names such as `A1.2 left`. */
@@ -61,14 +65,20 @@ export function unreachablePaths(question: LimitQuestion): Unreachable[] {
     if (deviationM === undefined || within(deviationM, wing)) return [];
     const { id, side } = wing.tabs[tab] as Wing["tabs"][number];
     const why = reasonOf(question, tab, deviationM);
-    const name = `${id} ${side}`;
+    const name = lineName({ id, side });
     return [
       {
         tabKey,
         name,
+        side,
         predictedM: deviationM,
         ...why,
-        sentence: `${name} stays ${plainMm(deviationM)} ${shortOrLong(deviationM)}: ${why.sentence}`,
+        sentence: say("workshop.limit.stays", {
+          path: name,
+          by: plainMm(deviationM),
+          way: wayOf(deviationM),
+          why: why.sentence,
+        }),
       },
     ];
   });
@@ -76,6 +86,12 @@ export function unreachablePaths(question: LimitQuestion): Unreachable[] {
 
 const within = (valueM: number, wing: Wing): boolean =>
   Math.abs(valueM) <= wing.tolerances.pathM + SAME_LENGTH_M;
+
+const REFUSED: Readonly<Record<NonNullable<ReturnType<typeof refusal>>, Key>> = {
+  kind: "workshop.limit.because.kind",
+  limit: "workshop.limit.because.limit",
+  reserve: "workshop.limit.because.reserve",
+};
 
 type Why = Pick<Unreachable, "reason" | "replaceNames" | "sentence">;
 
@@ -85,15 +101,14 @@ function reasonOf(question: LimitQuestion, tab: number, leftM: number): Why {
     return {
       reason: "brake",
       replaceNames: [],
-      sentence:
-        "a brake line is no loop's matter. It is set at the handle, or replaced; look at the free travel first.",
+      sentence: say("workshop.limit.brake"),
     };
   const line = loops.find((one) => one.tabs.includes(tab));
   if (line === undefined)
     return {
       reason: "no loop",
       replaceNames: [],
-      sentence: "no loop of this plan moves it.",
+      sentence: say("workshop.limit.none"),
     };
   const lower = nameOf(wing, line.lineKey);
   const siblings = line.tabs.filter((one) => predicted.paths[one]?.deviationM !== undefined);
@@ -102,11 +117,15 @@ function reasonOf(question: LimitQuestion, tab: number, leftM: number): Why {
   const apartM = Math.max(...values) - Math.min(...values);
   if (apartM > 2 * wing.tolerances.pathM + SAME_LENGTH_M) {
     const out = upperLinesOut(question, siblings, valueM);
-    const which = out.length === 1 ? `${out[0]} looks out` : `one of ${out.join(", ")} looks out`;
     return {
       reason: "uppers disagree",
       replaceNames: out,
-      sentence: `the tabs above ${lower} are ${plainMm(apartM)} apart, and a loop moves them all alike. By the readings ${which}.`,
+      sentence: say("workshop.limit.uppers", {
+        line: lower,
+        apart: plainMm(apartM),
+        count: out.length,
+        lines: out.join(", "),
+      }),
     };
   }
 
@@ -122,49 +141,46 @@ function reasonOf(question: LimitQuestion, tab: number, leftM: number): Why {
       return {
         reason: "between loops",
         replaceNames: [],
-        sentence: `with one loop at ${lower} it is too short and with the next too long; the tolerance lies between the two.`,
+        sentence: say("workshop.limit.between", { line: lower }),
       };
-    const replaceNames = [lineOut(question, tab, leftM, siblings, valueM)];
+    const out = lineOut(question, tab, leftM, siblings, valueM);
     return {
       reason: short ? "too short" : "too long",
-      replaceNames,
+      replaceNames: [out],
       sentence: short
-        ? `the line is shorter than loops can give back, even with a plain eye at ${lower}. By the readings it is ${replaceNames[0]} that has to be replaced.`
-        : `the line is longer than loops can take up. Look for a wrong, wrongly joined or damaged line; by the readings ${replaceNames[0]} has to be replaced.`,
+        ? say("workshop.limit.short", { line: lower, out })
+        : say("workshop.limit.long", { out }),
     };
   }
-  const kinds = reaching.map((state) => state.kind.name).join(" or ");
+  const kinds = listed(
+    reaching.map((state) => kindName(state.kind)),
+    "or",
+  );
   if (!choices.mayChange.has(line.lineKey))
     return {
       reason: "locked",
       replaceNames: [],
-      sentence: `${lower} may not change, by your choice; ${kinds} there would bring it in.`,
+      sentence: say("workshop.limit.locked", { line: lower, kinds }),
     };
   const refused = reaching.map((state) => (state === present ? undefined : refusal(state, choices)));
   if (refused.every((why) => why !== undefined)) {
-    const because = {
-      kind: "a kind that isn't to be tied",
-      limit: "more take-up than the maker allows",
-      reserve: "less take-up than the reserve to be kept",
-    } as const;
+    const because = [...new Set(refused)].map((why) => say(REFUSED[why]));
     return {
       reason: "ruled out",
       replaceNames: [],
-      sentence: `${kinds} at ${lower} would bring it in, but that is ${[...new Set(refused)]
-        .map((why) => because[why as keyof typeof because])
-        .join(" or ")}, by your choices.`,
+      sentence: say("workshop.limit.ruled", { line: lower, kinds, because: listed(because, "or") }),
     };
   }
   return {
     reason: "outweighed",
     replaceNames: [],
-    sentence: `${kinds} at ${lower} would bring it in, but other paths would be worse off, or it takes more changes than your choices allow or find worth it.`,
+    sentence: say("workshop.limit.outweighed", { line: lower, kinds }),
   };
 }
 
 function nameOf(wing: Wing, lineKey: string): string {
   const line = wing.lines.find((one) => one.key === lineKey);
-  return line === undefined ? lineKey : `${line.id} ${line.side}`;
+  return line === undefined ? lineKey : lineName(line);
 }
 
 /** Of the lines of a path, the one that the attribution says has changed most in a direction; undefined without one. */

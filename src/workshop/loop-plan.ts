@@ -120,15 +120,15 @@ export function planLoops(
 
 function checkChoices({ worthM, reserveM, mostTakeUpM, mostChanges, rowWeights }: LoopChoices): void {
   const asked: readonly (readonly [string, number])[] = [
-    ["worth of a change", worthM],
-    ["reserve", reserveM],
-    ["limit of take-up", mostTakeUpM ?? 0],
-    ["most changes", mostChanges ?? 0],
-    ...ROWS.map((row) => [`weight of row ${row}`, rowWeights[row] ?? 1] as const),
+    ["worthM", worthM],
+    ["reserveM", reserveM],
+    ["mostTakeUpM", mostTakeUpM ?? 0],
+    ["mostChanges", mostChanges ?? 0],
+    ...ROWS.map((row) => [`rowWeights.${row}`, rowWeights[row] ?? 1] as const),
   ];
   const strange = asked.find(([, value]) => !(value >= 0) || value === Number.POSITIVE_INFINITY);
   if (strange !== undefined)
-    throw new RangeError(`Got ${strange[1]} for the ${strange[0]}; expected a number from 0 upwards.`);
+    throw new RangeError(`Got ${strange[1]} for ${strange[0]}; expected a number from 0 upwards.`);
 }
 
 function blockedReasons(

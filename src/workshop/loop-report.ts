@@ -2,14 +2,16 @@
 import type { Assessment } from "../diagnosis/assess.ts";
 import { assess } from "../diagnosis/assess.ts";
 import type { Attribution } from "../diagnosis/attribution.ts";
-import { CAUTION_FULL } from "../diagnosis/caution.ts";
+import { cautionFull } from "../diagnosis/caution.ts";
 import type { DecisionRule } from "../diagnosis/conformity.ts";
-import { plainMm, rowName, shortOrLong, signedMm } from "../diagnosis/wording.ts";
+import { plainMm, signedMm, wayOf } from "../diagnosis/wording.ts";
 import { ROWS, type Row, SIDES, type Wing } from "../plan/model.ts";
 import type { Deviations } from "../readings/model.ts";
 import type { PathUncertainties } from "../readings/uncertainty.ts";
+import { say } from "../words/index.ts";
 import { type Unreachable, unreachablePaths } from "./loop-limits.ts";
 import type { LineLoops, LoopChange, LoopChoices, LoopPlan, LoopState } from "./model.ts";
+import { lineName } from "./wording.ts";
 
 export interface PathAfter {
   readonly tabKey: string;
@@ -98,7 +100,7 @@ export function loopReport(question: ReportQuestion): LoopReport {
     followUp: followUpOf(unreachable),
     reserve: reserveOf(wing, loops, plan.changes),
     summary: summaryOf(wing, choices, plan),
-    cautions: CAUTION_FULL,
+    cautions: cautionFull(),
   };
 }
 
@@ -150,7 +152,8 @@ export function withTakeUps(
     const [less, more] =
       change.from.takeUpM < change.to.takeUpM ? [change.from, change.to] : [change.to, change.from];
     const sign = change.changeM < 0 ? -1 : 1;
-    const table = `take-up ${less.kind.id} to ${more.kind.id} ${plainMm(change.changeM, 2)}`;
+    const byMm = Math.abs(change.changeM * 1000).toFixed(2);
+    const table = `take-up ${less.kind.id} to ${more.kind.id} ${byMm}`;
     for (const [name, loadingM] of [
       [table, sign * halfM],
       [`loop ${change.lineKey}`, halfM],
@@ -183,8 +186,9 @@ function reserveOf(wing: Wing, loops: readonly LineLoops[], changes: readonly Lo
     );
     const meanM = takeUpsM.reduce((sum, takeUpM) => sum + takeUpM, 0) / lines.length;
     const leastM = Math.min(...takeUpsM);
-    const names = used.map((line) => `${lineOf.get(line.lineKey)?.id ?? line.lineKey} ${line.side}`);
-    const verb = row === "tip" ? "keep" : "keeps";
+    const names = used.map((line) =>
+      lineName({ id: lineOf.get(line.lineKey)?.id ?? line.lineKey, side: line.side }),
+    );
     return [
       {
         row,
@@ -194,10 +198,14 @@ function reserveOf(wing: Wing, loops: readonly LineLoops[], changes: readonly Lo
         used: used.map((line) => line.lineKey),
         sentence:
           used.length === lines.length
-            ? `${rowName(row)} ${verb} nothing to take out: as it shrinks further, only loops in other rows or new lines can follow.`
-            : `${rowName(row)} ${verb} ${plainMm(meanM)} to take out on average, ${plainMm(leastM)} at least${
-                names.length > 0 ? `; none is left at ${names.join(", ")}` : ""
-              }.`,
+            ? say("workshop.reserve.none", { row })
+            : say("workshop.reserve.some", {
+                row,
+                mean: plainMm(meanM),
+                least: plainMm(leastM),
+                used: names.length,
+                names: names.join(", "),
+              }),
       },
     ];
   });
@@ -205,26 +213,32 @@ function reserveOf(wing: Wing, loops: readonly LineLoops[], changes: readonly Lo
 
 function summaryOf(wing: Wing, choices: LoopChoices, plan: LoopPlan): string {
   const { changes, rmsM, worstM, beyond, sharedM } = plan;
-  const count = changes.length === 1 ? "One change of loop" : `${changes.length} changes of loop`;
-  const begin = changes.length === 0 ? "No loop changes" : count;
-  const paths = beyond === 1 ? "one path" : `${beyond} paths`;
-  const left = `${begin}; what is left is ${plainMm(rmsM, 1)} in the root mean square, ${plainMm(worstM, 1)} at most, with ${
-    beyond === 0 ? "no path" : paths
-  } beyond the ${plainMm(wing.tolerances.pathM)} set.`;
+  const left = say("workshop.report.summary", {
+    changes: changes.length,
+    rms: plainMm(rmsM, 1),
+    worst: plainMm(worstM, 1),
+    beyond,
+    tolerance: plainMm(wing.tolerances.pathM),
+  });
   if (!choices.uniformFree || Math.abs(sharedM) < 0.0005) return left;
-  return `${left} All are counted from a shared ${signedMm(sharedM)}, which stays: alike in all rows it hardly tips the profile.`;
+  return `${left} ${say("workshop.report.shared", { shared: signedMm(sharedM) })}`;
 }
 
 function sentencesOf(unreachable: readonly Unreachable[]): string[] {
   const brakes = unreachable.filter((path) => path.reason === "brake");
   const ofSide = SIDES.flatMap((side) => {
-    const paths = brakes.filter((path) => path.name.endsWith(` ${side}`));
+    const paths = brakes.filter((path) => path.side === side);
     const [one] = paths;
     if (one === undefined) return [];
     if (paths.length === 1) return [one.sentence];
     const worst = paths.reduce((a, b) => (Math.abs(b.predictedM) > Math.abs(a.predictedM) ? b : a));
     return [
-      `${paths.length} brake paths on the ${side} stay beyond the limit, ${worst.name} the most (${signedMm(worst.predictedM)}): a brake line is no loop's matter. It is set at the handle, or replaced; look at the free travel first.`,
+      say("workshop.report.brakes", {
+        count: paths.length,
+        side,
+        worst: worst.name,
+        by: signedMm(worst.predictedM),
+      }),
     ];
   });
   return [...unreachable.filter((path) => path.reason !== "brake").map((path) => path.sentence), ...ofSide];
@@ -234,14 +248,15 @@ function sentencesOf(unreachable: readonly Unreachable[]): string[] {
 function followUpOf(unreachable: readonly Unreachable[]): string[] {
   const follow: string[] = [];
   const lines = [...new Set(unreachable.flatMap((path) => path.replaceNames))];
-  if (lines.length > 0)
-    follow.push(
-      `To replace, with the same line on the other side so that the pair stays alike: ${lines.join(", ")}. Read those paths again first.`,
-    );
+  if (lines.length > 0) follow.push(say("workshop.report.replace", { lines: lines.join(", ") }));
   const out = unreachable.filter((path) => path.reason === "too short" || path.reason === "too long");
   if (out.length > 0)
     follow.push(
-      `Loops have run out at ${out.map((path) => `${path.name} (${shortOrLong(path.predictedM)})`).join(", ")}: have every line checked under load and the wing inspected by someone qualified.`,
+      say("workshop.report.run-out", {
+        paths: out
+          .map(({ name, predictedM }) => say("workshop.report.out", { path: name, way: wayOf(predictedM) }))
+          .join(", "),
+      }),
     );
   return follow;
 }

@@ -3,8 +3,9 @@
  * opened; and each line ticked off as it goes back on. Plain data; every step gives a new card.
  */
 import type { Side, Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
 import type { LoopBook, MaillonRecord } from "./book.ts";
-import { loopKind } from "./kinds.ts";
+import { kindName, loopKind } from "./kinds.ts";
 import type { LineLoops } from "./model.ts";
 
 /** A line as it went back on the bar. */
@@ -157,9 +158,16 @@ export function finish(card: MaillonCard, replaced: ReadonlySet<string> = new Se
 export function sayCardDifference(wing: Wing, difference: CardDifference): string {
   const name = wing.lines.find(({ key }) => key === difference.lineKey)?.id ?? difference.lineKey;
   if (difference.kind === "order")
-    return `${name} went back in place ${difference.closed + 1}; it was recorded in place ${difference.recorded + 1}.`;
-  const loop = (id: string): string => loopKind(id)?.name ?? id;
-  return `${name} went back with ${loop(difference.closed)}; ${loop(difference.recorded)} was recorded.`;
+    return say("workshop.card.order", {
+      name,
+      closed: difference.closed + 1,
+      recorded: difference.recorded + 1,
+    });
+  return say("workshop.card.loop", {
+    name,
+    closed: kindName({ id: difference.closed }),
+    recorded: kindName({ id: difference.recorded }),
+  });
 }
 
 /**

@@ -7,12 +7,10 @@
  */
 import type { Row, Side } from "../plan/model.ts";
 
-/** A way of hitching an eye on a bar. */
+/** A way of hitching an eye on a bar; `kindName` says it in words. */
 export interface LoopKind {
   /** `plain`, `turn`, `girth`, `two-turns`; or `given:<name>` for one that only the plan knows. */
   readonly id: string;
-  /** In words: "one extra turn". */
-  readonly name: string;
   /** Full turns around the bar beyond the plain eye's half turn. */
   readonly turns: number;
   /** Whether the eye is drawn through itself: the bridge over the two legs takes up more. */

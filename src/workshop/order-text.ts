@@ -1,31 +1,33 @@
-/** The order list as plain text for a letter, and as a table for a spreadsheet. Lengths in mm. */
-import Papa from "papaparse";
-import { type CsvStyle, guardFormula } from "../readings/index.ts";
-import type { LengthBasis, OrderItem, OrderList } from "./order.ts";
-import { rowWord } from "./trace.ts";
+/** The order list as plain text for a letter, in the language and unit set, and as a table for a spreadsheet, in mm. */
 
-const BASIS: Readonly<Record<LengthBasis, string>> = {
-  specified: "as specified",
-  assumed: "assumed, ask",
-  "old line": "as the old line",
-  neighbours: "to land with its neighbours",
+import Papa from "papaparse";
+import { trimmedMm, trimmedNumber } from "../diagnosis/wording.ts";
+import { type CsvStyle, guardFormula } from "../readings/index.ts";
+import { type Key, lengthUnitName, say } from "../words/index.ts";
+import type { LengthBasis, OrderItem, OrderList } from "./order.ts";
+import { sayLineKind, saySide } from "./trace.ts";
+
+const BASIS: Readonly<Record<LengthBasis, Key>> = {
+  specified: "workshop.order.basis.specified",
+  assumed: "workshop.order.basis.assumed",
+  "old line": "workshop.order.basis.old",
+  neighbours: "workshop.order.basis.neighbours",
 };
 
-/** Millimetres with at most one decimal. */
+/** Millimetres with at most one decimal and a point before it, in every language. */
 function millimetres(lengthM: number): string {
   return String(Number((lengthM * 1000).toFixed(1)));
-}
-
-/** What kind of line it is: `lower line, row A`. */
-function kindOf({ tier, row }: Pick<OrderItem, "tier" | "row">): string {
-  return `${tier} line, ${rowWord(row)}`;
 }
 
 function materialOf({ materialId, fibre, diameterM }: OrderItem): string {
   const named = fibre === undefined || materialId.toLowerCase().includes(fibre.toLowerCase());
   const thickness = millimetres(diameterM);
   const measured = materialId.split(/[^\d.,]+/u).includes(thickness);
-  return `${materialId}${named ? "" : `, ${fibre}`}${measured ? "" : `, ${thickness} mm thick`}`;
+  return [
+    materialId,
+    ...(named ? [] : [fibre]),
+    ...(measured ? [] : [say("workshop.order.thick", { diameter: trimmedMm(diameterM) })]),
+  ].join(", ");
 }
 
 /** One line of text each, so that no name from a plan can break the layout. */
@@ -38,22 +40,40 @@ function oneLine(text: string): string {
  * a font of even width; line breaks are LF.
  */
 export function orderText(list: OrderList): string {
-  const title = `Lines for ${oneLine(list.wing)}${list.size === undefined ? "" : `, size ${oneLine(list.size)}`}`;
-  const head = ["line", "side", "pieces", "length [mm]", "length is", "what", "material", "colour"];
+  const title = oneLine(
+    list.size === undefined
+      ? say("workshop.order.title", { wing: list.wing })
+      : say("workshop.order.title.size", { wing: list.wing, size: list.size }),
+  );
+  const head = [
+    say("workshop.order.head.line"),
+    say("workshop.order.head.side"),
+    say("workshop.order.head.pieces"),
+    say("workshop.order.head.length", { unit: lengthUnitName() }),
+    say("workshop.order.head.basis"),
+    say("workshop.order.head.what"),
+    say("workshop.order.head.material"),
+    say("workshop.order.head.colour"),
+  ];
+  const sidesOf = ({ sides }: OrderItem): string => sides.map(saySide).join(" + ");
   const rows = list.items.map((item) => [
     item.name,
-    item.sides.join(" + "),
+    sidesOf(item),
     String(item.quantity),
-    millimetres(item.lengthM),
-    BASIS[item.lengthBasis],
-    kindOf(item),
+    trimmedNumber(item.lengthM),
+    say(BASIS[item.lengthBasis]),
+    sayLineKind(item),
     materialOf(item),
     item.colour ?? "",
   ]);
   const ends = list.items.flatMap((item) => [
-    `${item.name}${list.items.filter(({ name }) => name === item.name).length > 1 ? ` ${item.sides.join(" + ")}` : ""}`,
-    `  below: ${item.lowerEnd}${item.loop === undefined ? "" : `; loop specified: ${item.loop} (tied on the maillon, not part of the length)`}`,
-    `  above: ${item.upperEnd}`,
+    `${item.name}${list.items.filter(({ name }) => name === item.name).length > 1 ? ` ${sidesOf(item)}` : ""}`,
+    `  ${
+      item.loop === undefined
+        ? say("workshop.order.below", { end: item.lowerEnd })
+        : say("workshop.order.below.loop", { end: item.lowerEnd, loop: item.loop })
+    }`,
+    `  ${say("workshop.order.above", { end: item.upperEnd })}`,
   ]);
   const section = (name: string, lines: readonly string[]): string[] =>
     lines.length === 0 ? [] : ["", name, ...lines.map((line) => `- ${oneLine(line)}`)];
@@ -63,11 +83,11 @@ export function orderText(list: OrderList): string {
     "",
     ...aligned([head, ...rows.map((row) => row.map(oneLine))], new Set([2, 3])),
     "",
-    "Ends",
+    say("workshop.order.ends"),
     ...ends.map((line) => (line.startsWith("  ") ? `  ${oneLine(line)}` : oneLine(line))),
-    ...section("Notes", list.notes),
-    ...section("Please look at", list.warnings),
-    ...section("Mind", list.cautions),
+    ...section(say("workshop.order.notes"), list.notes),
+    ...section(say("workshop.order.look"), list.warnings),
+    ...section(say("workshop.order.mind"), list.cautions),
   ].join("\n")}\n`;
 }
 
@@ -87,7 +107,24 @@ function aligned(rows: readonly (readonly string[])[], toTheRight: ReadonlySet<n
   );
 }
 
-const COLUMNS = [
+/** Headings, and what a length comes from: the same in every language, for programs. */
+type Column =
+  | "line"
+  | "side"
+  | "pieces"
+  | "row"
+  | "tier"
+  | "material"
+  | "fibre"
+  | "diameter mm"
+  | "length mm"
+  | "length is"
+  | "at tension N"
+  | "lower end"
+  | "upper end"
+  | "colour"
+  | "loop specified";
+const COLUMNS: readonly Column[] = [
   "line",
   "side",
   "pieces",
@@ -103,7 +140,14 @@ const COLUMNS = [
   "upper end",
   "colour",
   "loop specified",
-] as const;
+];
+type CsvBasis = "as specified" | "assumed, ask" | "as the old line" | "to land with its neighbours";
+const CSV_BASIS: Readonly<Record<LengthBasis, CsvBasis>> = {
+  specified: "as specified",
+  assumed: "assumed, ask",
+  "old line": "as the old line",
+  neighbours: "to land with its neighbours",
+};
 
 /**
  * The list as CSV (RFC 4180, line breaks CRLF): wing, notes, warnings and cautions in comment lines, then an item to a
@@ -116,8 +160,8 @@ export function orderCsv(list: OrderList, style: CsvStyle = { delimiter: ",", de
     throw new Error(`Delimiter and decimal mark are both "${style.delimiter}".`);
   const number = (text: string): string => text.replace(".", style.decimalMark);
   const comments = [
-    `lines for: ${list.wing}`,
-    ...(list.size === undefined ? [] : [`size: ${list.size}`]),
+    say("workshop.order.csv.wing", { wing: list.wing }),
+    ...(list.size === undefined ? [] : [say("workshop.order.csv.size", { size: list.size })]),
     ...list.notes,
     ...list.warnings,
     ...list.cautions,
@@ -132,7 +176,7 @@ export function orderCsv(list: OrderList, style: CsvStyle = { delimiter: ",", de
     guardFormula(item.fibre ?? ""),
     number(millimetres(item.diameterM)),
     number(millimetres(item.lengthM)),
-    BASIS[item.lengthBasis],
+    CSV_BASIS[item.lengthBasis],
     number(String(item.tensionN)),
     guardFormula(item.lowerEnd),
     guardFormula(item.upperEnd),

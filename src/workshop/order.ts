@@ -1,8 +1,10 @@
 /** The order list: lines to be made anew, each with its mirror twin, merged into items. SI units. */
-import { CAUTION_SHORT } from "../diagnosis/caution.ts";
-import { plainMm } from "../diagnosis/wording.ts";
+import { cautionShort } from "../diagnosis/caution.ts";
+import { plainMm, trimmed } from "../diagnosis/wording.ts";
 import { type Datum, type Line, linesByKey, type Row, SIDES, type Side, type Wing } from "../plan/index.ts";
-import { lineName, sayList, sayLowerEnd, sayUpperEnd, tierWord, traceLine, withTwins } from "./trace.ts";
+import { say } from "../words/index.ts";
+import { fileNameOf, kindFromName, kindName, PLAIN } from "./kinds.ts";
+import { type LineTrace, lineName, sayList, sayUpperEnd, tierWord, traceLine, withTwins } from "./trace.ts";
 
 /** What a length in an order comes from. */
 export type LengthBasis =
@@ -123,10 +125,7 @@ export function orderList(wing: Wing, lineKeys: Iterable<string>, choices: Order
     quantity: ordered.size,
     notes: notesOf(wing, items),
     warnings: warningsOf(lines, ordered, items),
-    cautions: [
-      CAUTION_SHORT,
-      "Lines, eyes and thread only as the maker's manual allows. Compare the new line with the old one, both under the same tension, before it goes on.",
-    ],
+    cautions: [cautionShort(), say("workshop.order.caution")],
   };
 }
 
@@ -135,11 +134,6 @@ function itemOf(wing: Wing, line: Line, other: OtherLength | undefined): OrderIt
   const material = wing.materials.find(({ id }) => id === line.materialId);
   if (material === undefined) throw new Error(`no material "${line.materialId}" in the wing`);
   const onMaillon = line.hangsOn.kind === "maillon";
-  const { foot } = trace;
-  const bar =
-    foot.kind === "maillon" && foot.barDiameterM !== undefined
-      ? `, ${plainMm(foot.barDiameterM, 1)} thick`
-      : "";
   return {
     lineKeys: [line.key],
     name: line.id,
@@ -153,20 +147,37 @@ function itemOf(wing: Wing, line: Line, other: OtherLength | undefined): OrderIt
     lengthM: other?.lengthM ?? line.lengthM,
     lengthBasis: other?.basis ?? (line.lengthAssumed ? "assumed" : "specified"),
     tensionN: other?.tensionN ?? wing.reference.tensionN,
-    lowerEnd: onMaillon
-      ? `eye on the bar of ${sayLowerEnd(trace)}${bar}`
-      : line.hangsOn.kind === "line"
-        ? `eye on ${sayLowerEnd(trace)}`
-        : `at the ${sayLowerEnd(trace)}`,
-    upperEnd: `eye, joins ${sayUpperEnd(trace)}`,
+    lowerEnd: sayFixing(trace),
+    upperEnd: say("workshop.order.end.upper", { what: sayUpperEnd(trace) }),
     colour: line.colour,
     loop: onMaillon ? sayLoop(line) : undefined,
   };
 }
 
+/** How the lower end is made and what it is fixed to. */
+function sayFixing({ below, foot }: LineTrace): string {
+  const [next] = below;
+  if (next !== undefined) return say("workshop.order.end.line", { line: next.id });
+  if (foot.kind === "pulley") return say("workshop.order.end.brake");
+  const { maillonId: maillon, barDiameterM } = foot;
+  return barDiameterM === undefined
+    ? say("workshop.order.end.maillon", { maillon })
+    : say("workshop.order.end.bar", { maillon, bar: plainMm(barDiameterM, 1) });
+}
+
+/** A loop's name as the plan has it; where it is what files call one of our kinds, in the language set. */
+function sayLoopName(name: string): string {
+  const kind = kindFromName(name);
+  return kind !== undefined && fileNameOf(kind.id) === name ? kindName(kind) : name;
+}
+
 function sayLoop({ loopName, loopTakeUpM }: Line): string {
-  if (loopTakeUpM === 0) return loopName ?? "plain eye";
-  return `${loopName ?? "loop"}, takes up ${plainMm(loopTakeUpM)}`;
+  const name = loopName === undefined ? undefined : sayLoopName(loopName);
+  if (loopTakeUpM === 0) return name ?? kindName(PLAIN);
+  const takeUp = plainMm(loopTakeUpM);
+  return name === undefined
+    ? say("workshop.order.loop.unnamed", { takeUp })
+    : say("workshop.order.loop.take-up", { loop: name, takeUp });
 }
 
 /** Whether two items are one of more pieces: all that whoever makes the line needs is the same. */
@@ -182,20 +193,16 @@ function notesOf(wing: Wing, items: readonly OrderItem[]): readonly string[] {
     sayList([...new Set(items.filter((item) => item.lengthBasis === basis).map(({ name }) => name))]);
   const has = (basis: LengthBasis): boolean => items.some((item) => item.lengthBasis === basis);
   return [
-    `Lengths are from eye to eye under ${tensionN} N, before a loop on the maillon takes any up. Make them to that tension, or say which you use.`,
+    say("workshop.order.note.lengths", { tension: trimmed(tensionN, 3) }),
     ...items
       .filter((item) => item.tensionN !== tensionN)
-      .map(({ name, tensionN: own }) => `The length of ${name} holds under ${own} N.`),
-    ...(has("assumed")
-      ? [
-          `The plan gives no length of its own for ${named("assumed")}: a typical cascade divided the totals. Measure the old line, or ask the maker.`,
-        ]
-      : []),
-    ...(has("old line") ? [`${named("old line")}: to the old line's measured length, not the plan's.`] : []),
-    ...(has("neighbours")
-      ? [`${named("neighbours")}: to the length that lands with the lines beside it, not the plan's.`]
-      : []),
-    `The plan's totals are measured from the ${from === "riser" ? "riser's base" : "maillon's inner edge"} to the tab.`,
+      .map(({ name, tensionN: own }) =>
+        say("workshop.order.note.tension", { name, tension: trimmed(own, 3) }),
+      ),
+    ...(has("assumed") ? [say("workshop.order.note.assumed", { names: named("assumed") })] : []),
+    ...(has("old line") ? [say("workshop.order.note.old", { names: named("old line") })] : []),
+    ...(has("neighbours") ? [say("workshop.order.note.neighbours", { names: named("neighbours") })] : []),
+    say("workshop.order.note.from", { from }),
     ...(note === undefined ? [] : [note]),
   ];
 }
@@ -217,17 +224,20 @@ function warningsOf(
     const both = items.filter((item) => item.name === name);
     const [one, other] = both;
     if (one === undefined || other === undefined) return [];
-    if (one.lengthM === other.lengthM)
-      return [`Left and right of ${name} aren't alike; each stands by itself. Keep them apart.`];
-    const told = both.map(({ sides, lengthM }) => `${sides.join(" and ")} ${plainMm(lengthM, 1)}`).join(", ");
-    return [`Left and right of ${name} differ in length: ${told}. Mark them when they arrive.`];
+    if (one.lengthM === other.lengthM) return [say("workshop.order.unlike", { name })];
+    return [
+      say("workshop.order.differ", {
+        name,
+        one: one.sides[0] as Side,
+        oneLength: plainMm(one.lengthM, 1),
+        other: other.sides[0] as Side,
+        otherLength: plainMm(other.lengthM, 1),
+      }),
+    ];
   });
   return [
-    ...single.map(
-      (name) =>
-        `Only ${name} is ordered, not its twin: a new line beside an aged one is usually longer, and the wing may turn. Replace both of a pair.`,
-    ),
-    ...none.map((name) => `${name} has no mirror twin in the plan.`),
+    ...single.map((name) => say("workshop.order.alone", { name })),
+    ...none.map((name) => say("workshop.twin.none", { name })),
     ...unequal,
   ];
 }

@@ -1,8 +1,10 @@
 /** Where the paths above a new line land with each loop, and which loop to suggest. */
 import { plainMm, signedMm } from "../diagnosis/wording.ts";
 import { rectangular } from "../readings/index.ts";
+import { say } from "../words/index.ts";
+import { kindAfterWith } from "./kinds.ts";
 import type { LineLoops, LoopState } from "./model.ts";
-import type { Landing } from "./swap-model.ts";
+import type { Landing, SwapTarget } from "./swap-model.ts";
 import { TAKE_UP_ASSUMPTIONS } from "./take-up.ts";
 
 /** One tying against another of the same loop [m]. */
@@ -90,13 +92,13 @@ export interface Suggestion {
  *
  * @param sharedUncertaintyM of lengths and readings, which all states share [m]
  * @param mostM how much farther off the other one may land at most [m]
- * @param meets the target in words, see `sayTarget`
+ * @param target what the paths are to meet
  */
 export function suggest(
   all: readonly Landing[],
   sharedUncertaintyM: number,
   mostM: number,
-  meets: string,
+  target: SwapTarget["basis"],
 ): Suggestion {
   const usable = all.flatMap((one, at) =>
     one.allowed && one.differenceM !== undefined ? [{ at, one, d: one.differenceM }] : [],
@@ -106,33 +108,36 @@ export function suggest(
     return {
       at: undefined,
       why: all.some(({ changeM }) => changeM !== undefined)
-        ? "No loop is allowed by your choices."
-        : "The old line's length isn't known: measure old and new under the same tension, then choose the loop.",
+        ? say("workshop.swap.no-kind")
+        : say("workshop.swap.old-unknown.loop"),
     };
-  const told = ({ one, d }: (typeof usable)[number]): string =>
-    `With ${sayKind(one)} its paths land ${signedMm(d, 1)} from ${meets}`;
-  const leaves = (one: Landing): string =>
-    one.reserveM > 0
-      ? `it leaves ${plainMm(one.reserveM, 1)} to take out when the new line has shrunk`
-      : "it leaves nothing to take out when the new line has shrunk";
-  if (first.one.reserveM > 0)
-    return { at: first.at, why: `${told(first)}, the nearest of the loops; ${leaves(first.one)}.` };
+  const told = ({ one, d }: (typeof usable)[number]) => ({
+    loop: kindAfterWith(one.state?.kind),
+    by: signedMm(d, 1),
+    target,
+    left: plainMm(one.reserveM, 1),
+  });
+  const nearest = (): Suggestion => ({
+    at: first.at,
+    why: say("workshop.swap.nearest", {
+      ...told(first),
+      reserve: first.one.reserveM > 0 ? "some" : "none",
+    }),
+  });
+  if (first.one.reserveM > 0) return nearest();
   const other = others.find(({ one, d }) => {
     if (!(one.reserveM > 0)) return false;
     const shared = Math.sign(d) === Math.sign(first.d) ? 0 : 2 * sharedUncertaintyM;
     const loopsM = one.state?.standardUncertaintyM ?? 0;
     return Math.abs(d) - Math.abs(first.d) <= Math.min(mostM, Math.hypot(shared, loopsM));
   });
-  if (other === undefined)
-    return { at: first.at, why: `${told(first)}, the nearest of the loops; ${leaves(first.one)}.` };
+  if (other === undefined) return nearest();
   return {
     at: other.at,
-    why: `${told(other)}. With ${sayKind(first.one)} it would be ${signedMm(first.d, 1)}, no nearer as far as can be told; and here ${leaves(other.one)}.`,
+    why: say("workshop.swap.keeps", {
+      ...told(other),
+      nearest: kindAfterWith(first.one.state?.kind),
+      nearestBy: signedMm(first.d, 1),
+    }),
   };
-}
-
-/** A landing's loop within a sentence. */
-function sayKind({ state }: Landing): string {
-  const name = state?.kind.name ?? "no loop";
-  return name === "plain eye" || name === "girth hitch" ? `a ${name}` : name;
 }

@@ -91,20 +91,6 @@ export function targetOf(
   };
 }
 
-/** A target in words, to stand behind "from" or "against". */
-export function sayTarget({ basis }: SwapTarget): string {
-  switch (basis) {
-    case "neighbours":
-      return "the lines beside it";
-    case "twin":
-      return "its twin";
-    case "specified":
-      return "the plan";
-    case "old line":
-      return "where they were";
-  }
-}
-
 /** Standard uncertainty that the readings leave on a line's mean less its target [m]; 0 where that is where the line is itself. */
 export function readingPart(
   uncertainties: PathUncertainties | undefined,

@@ -1,4 +1,5 @@
 /** The steps of a swap in order, fitted to the line. Common practice, no source; the maker's manual goes first. */
+import { say } from "../words/index.ts";
 import { type LineTrace, lineName, sayList, sayUpperEnd, tierWord } from "./trace.ts";
 
 export interface SwapStep {
@@ -35,8 +36,7 @@ export function swapSteps(traces: readonly LineTrace[]): readonly SwapStep[] {
   const [first] = traces;
   if (first === undefined) throw new RangeError("Got no line to replace when at least one was expected.");
   const { line, foot } = first;
-  const tier = tierWord(line);
-  const lower = tier === "lower";
+  const lower = tierWord(line) === "lower";
   const names = sayList(traces.map((trace) => lineName(trace.line)));
   const keys = traces.map((trace) => trace.line.key);
   const joins = sayUpperEnd(first);
@@ -45,130 +45,82 @@ export function swapSteps(traces: readonly LineTrace[]): readonly SwapStep[] {
   const siblings = first.siblings.map(({ id }) => id);
   const onFoot = first.onFoot.map(({ id }) => id);
   const footKeys = traces.flatMap((trace) => trace.onFoot.map(({ key }) => key));
-  const bar = foot.kind === "maillon" ? `maillon ${foot.maillonId}` : "brake handle";
+  const maillon = foot.kind === "maillon" ? foot.maillonId : "";
   const onMaillon = line.hangsOn.kind === "maillon";
   const step = (id: SwapStep["id"], text: string, lineKeys: readonly string[] = keys): SwapStep => ({
     id,
     text,
     lineKeys,
   });
+  const others = onFoot.filter((id) => id !== line.id);
   return [
-    ...(lower
-      ? [
-          step(
-            "stop",
-            `Don't fly the wing: ${names} must be replaced and the wing checked before anyone does.`,
-          ),
-        ]
-      : []),
-    step(
-      "separate",
-      `Lay the wing out and separate the lines down to ${foot.kind === "maillon" ? bar : `the ${bar}`}, so that ${names} can be followed by hand from end to end.`,
-    ),
+    ...(lower ? [step("stop", say("workshop.step.stop", { names }))] : []),
+    step("separate", say("workshop.step.separate", { foot: foot.kind, maillon, names })),
     ...(onMaillon
       ? [
-          step(
-            "record",
-            `Before you open ${bar}, record what hangs on it, in which order and with which loop: ${sayList(onFoot)}. A photograph helps.`,
-            footKeys,
-          ),
-          step(
-            "open",
-            `Open ${bar} and take off ${line.id} alone. Nothing else may move: hold the others on the bar.`,
-          ),
+          step("record", say("workshop.step.record", { maillon, lines: sayList(onFoot) }), footKeys),
+          step("open", say("workshop.step.open", { maillon, line: line.id })),
           step(
             "inspect",
-            `While it's open, look at the eyes of ${sayList(onFoot.filter((id) => id !== line.id))} and at the thread of the maillon.`,
+            say("workshop.step.inspect", { count: others.length, others: sayList(others) }),
             footKeys,
           ),
         ]
       : below === undefined
         ? [
-            step("record", `Mark where ${line.id} is tied to the brake handle, and photograph the knot.`),
-            step(
-              "open",
-              `Undo the knot at the handle and pull ${line.id} back through the pulley. Look whether the pulley runs freely.`,
-            ),
+            step("record", say("workshop.step.record.brake", { line: line.id })),
+            step("open", say("workshop.step.open.brake", { line: line.id })),
           ]
         : [
             step(
               "record",
-              `Photograph the joint at the top of ${below.id}: how ${sayList(first.siblings.length === 0 ? [line.id] : [line.id, ...siblings])} ${siblings.length === 0 ? "is" : "are"} hitched there.`,
+              say("workshop.step.record.joint", {
+                below: below.id,
+                lines: sayList([line.id, ...siblings]),
+                siblings: siblings.length,
+              }),
               [below.key, ...keys],
             ),
             step(
               "open",
-              `Open the hitch on ${below.id} and take off ${line.id} alone.${siblings.length === 0 ? "" : ` ${sayList(siblings)} ${siblings.length === 1 ? "stays" : "stay"} as ${siblings.length === 1 ? "it is" : "they are"}.`}`,
+              say("workshop.step.open.joint", {
+                below: below.id,
+                line: line.id,
+                siblings: siblings.length,
+                others: sayList(siblings),
+              }),
               [below.key, ...keys],
             ),
           ]),
-    step(
-      "draw out",
-      `Undo ${joins} at the top, then draw the old line out slowly. A line that runs through others burns them in a moment.`,
-    ),
-    step(
-      "compare",
-      `Compare old and new side by side under the same tension, eye to eye, loops out. Write both lengths down: they decide ${onMaillon ? "the loop" : "whether the new one fits"}.`,
-    ),
-    step(
-      "join",
-      `Join ${joins} to the new line${joining > 1 ? " evenly: pull each snug, in the old order, none slack and none crossed" : ", snug and straight"}.`,
-      [...keys, ...traces.flatMap((trace) => trace.carriesLines.map(({ key }) => key))],
-    ),
+    step("draw out", say("workshop.step.draw-out", { joins })),
+    step("compare", say("workshop.step.compare", { on: line.hangsOn.kind })),
+    step("join", say("workshop.step.join", { joins, count: joining }), [
+      ...keys,
+      ...traces.flatMap((trace) => trace.carriesLines.map(({ key }) => key)),
+    ]),
     ...(onMaillon
       ? [
-          step(
-            "loop",
-            `Hitch ${line.id} on the bar with the chosen loop, snug and even, no turn riding on another.`,
-          ),
-          step(
-            "order",
-            `Put the lines back in the order and with the loops that you recorded: ${sayList(onFoot)}. Tick each off.`,
-            footKeys,
-          ),
-          step("close", `Screw ${bar} home by hand, then nip it with a spanner. Don't force it.`),
-          step("keeper", "Put the keeper back in, so that the lines sit straight on the bar."),
+          step("loop", say("workshop.step.loop", { line: line.id })),
+          step("order", say("workshop.step.order", { lines: sayList(onFoot) }), footKeys),
+          step("close", say("workshop.step.close", { maillon })),
+          step("keeper", say("workshop.step.keeper")),
         ]
       : below === undefined
-        ? [
-            step(
-              "hang",
-              `Lead ${line.id} through the pulley, untwisted, and tie it at the old mark with the maker's knot. Put the keeper back if there is one.`,
-            ),
-          ]
+        ? [step("hang", say("workshop.step.hang.brake", { line: line.id }))]
         : [
-            step("hang", `Hitch ${line.id} on ${below.id} as it was, snug and straight.`, [
-              below.key,
-              ...keys,
-            ]),
+            step("hang", say("workshop.step.hang", { line: line.id, below: below.id }), [below.key, ...keys]),
           ]),
-    ...(traces.length > 1
-      ? [
-          step(
-            "twin",
-            `Do the same for the other of ${names}, then hold the two sides against each other under tension.`,
-          ),
-        ]
-      : []),
-    ...(line.row === "brake"
-      ? [
-          step(
-            "brake",
-            "Check the free travel of both brakes: hands up, the trailing edge must hang free and even on both sides.",
-          ),
-        ]
-      : []),
-    ...(lower
-      ? [step("readings", `Measure the paths above ${names} again, and those of the lines beside.`)]
-      : [
-          step(
-            "readings",
-            `Measure the paths above ${names} again: ${sayList(first.tabs.map(({ id }) => `tab ${id}`))}.`,
-          ),
-        ]),
+    ...(traces.length > 1 ? [step("twin", say("workshop.step.twin", { names }))] : []),
+    ...(line.row === "brake" ? [step("brake", say("workshop.step.brake"))] : []),
     step(
-      "inflate",
-      "Inflate on the ground: look at symmetry, at the trailing edge and at the brakes' free travel. Whether it may fly is for a qualified inspector to say.",
+      "readings",
+      lower
+        ? say("workshop.step.readings.lower", { names })
+        : say("workshop.step.readings", {
+            names,
+            tabs: sayList(first.tabs.map(({ id }) => say("workshop.tab", { id }))),
+          }),
     ),
+    step("inflate", say("workshop.step.inflate")),
   ];
 }

@@ -8,10 +8,11 @@
 
 import { DEFAULT_AGEING } from "../diagnosis/ageing-prior.ts";
 import { attribute, attributeChanges } from "../diagnosis/attribution.ts";
-import { CAUTION_FULL } from "../diagnosis/caution.ts";
-import { plainMm, shortOrLong } from "../diagnosis/wording.ts";
+import { cautionFull } from "../diagnosis/caution.ts";
+import { plainMm, wayOf } from "../diagnosis/wording.ts";
 import { type Line, linesByKey, type Wing } from "../plan/index.ts";
 import { rectangular } from "../readings/index.ts";
+import { say } from "../words/index.ts";
 import type { LineLoops, LoopState } from "./model.ts";
 import { type LandingBasis, landing, landings, suggest } from "./swap-landings.ts";
 import type {
@@ -23,7 +24,7 @@ import type {
   SwapSide,
   SwapTarget,
 } from "./swap-model.ts";
-import { meanRead, neighboursOf, readingPart, sayTarget, tabIndices, targetOf } from "./swap-neighbours.ts";
+import { meanRead, neighboursOf, readingPart, tabIndices, targetOf } from "./swap-neighbours.ts";
 import { swapSteps } from "./swap-steps.ts";
 import { warningsOf } from "./swap-warnings.ts";
 import { tierWord, traceLine, withTwins } from "./trace.ts";
@@ -137,12 +138,7 @@ function sheetOf(context: Context, pair: readonly Line[]): SwapSheet {
         ? traces
         : pair.filter(({ key }) => context.damaged.has(key)).map(({ key }) => traceLine(input.wing, key)),
     ),
-    cautions: [
-      ...CAUTION_FULL,
-      ...(replaced.size > 0
-        ? ["Where a new line lands is reckoned, not measured: measure it once it hangs."]
-        : []),
-    ],
+    cautions: [...cautionFull(), ...(replaced.size > 0 ? [say("workshop.swap.reckoned")] : [])],
   };
 }
 
@@ -192,14 +188,14 @@ function sideOf(context: Context, line: Line): SwapSide {
       ? [landing(basis, undefined, true)]
       : landings(basis, loops, input.kinds, input.mostTakeUpM);
   const { at, why } = !replaced.has(line.key)
-    ? { at: undefined, why: "This one stays." }
+    ? { at: undefined, why: say("workshop.swap.stays") }
     : loops === undefined
-      ? asItComes(all[0]?.differenceM, sayTarget(target))
+      ? asItComes(all[0]?.differenceM, target.basis)
       : suggest(
           all,
           Math.hypot(basis.lengthsUncertaintyM, basis.readingsUncertaintyM),
           A_FEW_M,
-          sayTarget(target),
+          target.basis,
         );
   const chosen = at === undefined ? undefined : all[at];
   return {
@@ -252,15 +248,22 @@ function oldLength(
   };
 }
 
-function asItComes(differenceM: number | undefined, meets: string): { at: number | undefined; why: string } {
+function asItComes(
+  differenceM: number | undefined,
+  target: SwapTarget["basis"],
+): { at: number | undefined; why: string } {
   if (differenceM === undefined)
     return {
       at: undefined,
-      why: "The old line's length isn't known: measure old and new under the same tension.",
+      why: say("workshop.swap.old-unknown"),
     };
   return {
     at: 0,
-    why: `It has no loop: its paths land ${plainMm(differenceM, 1)} ${shortOrLong(differenceM)} against ${meets}.`,
+    why: say("workshop.swap.no-loop", {
+      by: plainMm(differenceM, 1),
+      way: wayOf(differenceM),
+      target,
+    }),
   };
 }
 

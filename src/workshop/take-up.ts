@@ -3,6 +3,7 @@
  * assumptions.
  */
 import { combine, rectangular } from "../readings/index.ts";
+import type { Key } from "../words/index.ts";
 import { isGiven } from "./kinds.ts";
 import type { LoopKind } from "./model.ts";
 
@@ -11,45 +12,44 @@ export const USUAL_BAR_M = 0.0045;
 
 /** A part of an estimate's uncertainty: how it's taken. */
 export interface TakeUpAssumption {
-  readonly label: string;
+  readonly label: Key;
   /** Largest error either way, all within alike (rectangular): metres, or where `relative` a share. */
   readonly halfWidth: number;
   readonly relative: boolean;
-  readonly reason: string;
+  readonly reason: Key;
 }
 
 /** All assumptions, no source for any: whoever knows better measures on the bench, which replaces the estimate. */
 export const TAKE_UP_ASSUMPTIONS = {
   bar: {
-    label: "Diameter of the bar, as the plan gives it",
+    label: "workshop.take-up.bar",
     halfWidth: 0.0001,
     relative: false,
-    reason: "Stated to a tenth of a millimetre; plating and wear are less. Assumption.",
+    reason: "workshop.take-up.bar.why",
   },
   assumedBar: {
-    label: "Diameter of the bar, where the plan gives none",
+    label: "workshop.take-up.assumed-bar",
     halfWidth: 0.001,
     relative: false,
-    reason: "Maillons' bars are 3.5 to 5.5 mm for the most part. Assumption.",
+    reason: "workshop.take-up.assumed-bar.why",
   },
   line: {
-    label: "Diameter of the line as it lies on the bar",
+    label: "workshop.take-up.line",
     halfWidth: 0.15,
     relative: true,
-    reason: "A braid flattens under load, a sheath swells, and makers round. Assumption.",
+    reason: "workshop.take-up.line.why",
   },
   bridge: {
-    label: "Length of a girth hitch's bridge",
+    label: "workshop.take-up.bridge",
     halfWidth: 0.2,
     relative: true,
-    reason:
-      "Drawn as half way round two round legs side by side; in truth they are squeezed, and the bridge sits higher or lower. Assumption.",
+    reason: "workshop.take-up.bridge.why",
   },
   snug: {
-    label: "How snugly the loop is tied",
+    label: "workshop.take-up.snug",
     halfWidth: 0.0005,
     relative: false,
-    reason: "Half a millimetre either way between one tying and the next. Assumption.",
+    reason: "workshop.take-up.snug.why",
   },
 } as const satisfies Readonly<Record<string, TakeUpAssumption>>;
 

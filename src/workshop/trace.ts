@@ -1,5 +1,9 @@
 /** One line traced: what it hangs on down to the riser, what it carries up to the tabs, its twin, and what shares its maillon. */
 import { chainTo, type Line, linesByKey, type Row, SIDES, type Tab, type Wing } from "../plan/index.ts";
+import { say } from "../words/index.ts";
+import { lineName, sayList } from "./wording.ts";
+
+export { lineName, sayList, saySide } from "./wording.ts";
 
 /** Where a chain of lines ends below. */
 export type Foot =
@@ -95,12 +99,7 @@ function footOf(wing: Wing, { hangsOn }: Line): Foot {
   };
 }
 
-/** A line by name and side: `AL2 left`. */
-export function lineName({ id, side }: Pick<Line, "id" | "side">): string {
-  return `${id} ${side}`;
-}
-
-/** Tier in the trade's words. One that ends at the canopy is an upper line, unless it is the lower line too. */
+/** Tier by the trade's names. One that ends at the canopy is an upper line, unless it is the lower line too. */
 export function tierWord({
   tier,
   carriesLines,
@@ -109,23 +108,29 @@ export function tierWord({
   return carriesLines.length === 0 ? "upper" : "middle";
 }
 
-/** `row A`, `tip`, `brake`, to stand before "line". */
+/** `row A`, `tip`, `brake`. */
 export function rowWord(row: Row): string {
-  return row === "tip" || row === "brake" ? row : `row ${row}`;
+  return say("workshop.row", { row });
 }
 
-/** Names as they are said: `A1`, `A1 and A2`, `A1, A2 and A3`. */
-export function sayList(names: readonly string[]): string {
-  const last = names.at(-1);
-  if (last === undefined) return "nothing";
-  return names.length === 1 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
+/** What kind of line it is: `lower line, row A`. */
+export function sayLineKind({
+  tier,
+  row,
+}: {
+  readonly tier: ReturnType<typeof tierWord>;
+  readonly row: Row;
+}) {
+  return say("workshop.line.kind", { tier, row });
 }
 
 /** What the line's lower end is fixed to, in words. */
 export function sayLowerEnd({ below, foot }: Pick<LineTrace, "below" | "foot">): string {
   const [next] = below;
-  if (next !== undefined) return `line ${next.id}`;
-  return foot.kind === "maillon" ? `maillon ${foot.maillonId}` : "brake handle, through the pulley";
+  if (next !== undefined) return say("workshop.trace.end.line", { line: next.id });
+  return foot.kind === "maillon"
+    ? say("workshop.trace.end.maillon", { maillon: foot.maillonId })
+    : say("workshop.trace.end.brake");
 }
 
 /** What joins at the line's upper end, in words: lines by name, tabs as "tab A3". */
@@ -134,33 +139,34 @@ export function sayUpperEnd({
   carriesTabs,
 }: Pick<LineTrace, "carriesLines" | "carriesTabs">): string {
   const lines = carriesLines.map(({ id }) => id);
-  const tabs = carriesTabs.map(({ id }) => `tab ${id}`);
-  return sayList([...lines, ...tabs]);
+  return sayList([...lines, ...carriesTabs.map(({ id }) => say("workshop.tab", { id }))]);
 }
 
 /** Where the line is, in sentences. */
 export function sayTrace(trace: LineTrace): string {
   const { line, below, foot, tabs, twin, carriesLines } = trace;
-  const down = below.map(({ id }) => `on ${id}`).join(", that ");
-  const end =
-    foot.kind === "maillon"
-      ? `on maillon ${foot.maillonId} of riser ${foot.riserId}`
-      : "on the brake handle, through the pulley";
-  const way = below.length === 0 ? `It hangs ${end}.` : `It hangs ${down}, that ${end}.`;
-  const up = `It carries ${sayUpperEnd(trace)}${
-    carriesLines.length === 0
-      ? ""
-      : `, and above ${tabs.length === 1 ? "tab" : "tabs"} ${sayList(tabs.map(({ id }) => id))}`
-  }.`;
-  const pair =
+  const [first = "", second = "", third = ""] = below.map(({ id }) => id);
+  return [
+    say("workshop.trace.what", { name: lineName(line), tier: tierWord(line), row: line.row }),
+    say("workshop.trace.down", {
+      below: below.length,
+      first,
+      second,
+      third,
+      foot: foot.kind,
+      maillon: foot.kind === "maillon" ? foot.maillonId : "",
+      riser: foot.riserId ?? "",
+    }),
+    say("workshop.trace.up", {
+      carries: sayUpperEnd(trace),
+      lines: carriesLines.length,
+      tabs: tabs.length,
+      names: sayList(tabs.map(({ id }) => id)),
+    }),
     twin === undefined
-      ? "The plan has no twin of it on the other side."
-      : `Its mirror twin is ${lineName(twin)}.`;
-  return `${lineName(line)} is ${tierWord(line) === "upper" ? "an" : "a"} ${tierWord(line)} line of ${place(line.row)}. ${way} ${up} ${pair}`;
-}
-
-function place(row: Row): string {
-  return row === "tip" ? "the tip" : row === "brake" ? "the brakes" : `row ${row}`;
+      ? say("workshop.trace.twin.none")
+      : say("workshop.trace.twin", { name: lineName(twin) }),
+  ].join(" ");
 }
 
 /** The keys with those of their mirror twins, in the plan's order. */

@@ -201,7 +201,7 @@ describe("files that are brought", () => {
     const problem = page.locator("[data-problem]", { hasText: "seven" });
     await expect.poll(() => problem.textContent(), PATIENCE).toMatch(new RegExp(`\\b${bad + 1}\\b`));
     await page
-      .locator("dd", { hasText: `${wing.tabs.length - 2} of ${wing.tabs.length} tabs` })
+      .locator("dd:visible", { hasText: `${wing.tabs.length - 2} of ${wing.tabs.length} tabs` })
       .first()
       .waitFor(PATIENCE);
   });

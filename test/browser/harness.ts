@@ -102,7 +102,11 @@ export function useApp(): AppUnderTest {
     origin,
     async open(path = "/", options = {}) {
       if (browser === undefined) throw new Error("A page can only be opened inside a test.");
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, locale: "en-GB", ...options });
+      const context = await browser.newContext({
+        viewport: { width: 1440, height: 900 },
+        locale: "en-GB",
+        ...options,
+      });
       const page = await context.newPage();
       watches.push(await watch(page, origin));
       await openApp(page, `${origin}${path}`);

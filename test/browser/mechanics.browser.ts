@@ -65,12 +65,12 @@ describe("the rigging", () => {
   it("takes the brakes' free travel by what is pulled, on the side that is pulled", async () => {
     const page = await app.open("/#pane=view", STILL);
     await drawn(page);
-    const specified = page.locator('[data-travel="As specified"]');
+    const specified = page.locator('[data-travel="specified"]');
     await expect.poll(() => specified.textContent(), POLL).toContain("left 80 mm, right 80 mm");
     await page.getByLabel("both brakes together").uncheck();
     await slider(page, "rig-brake-left").fill("30");
     await expect.poll(() => specified.textContent(), POLL).toContain("left 50 mm, right 80 mm");
-    await page.locator('[data-travel="As measured"][data-short]').waitFor(PATIENCE);
+    await page.locator('[data-travel="measured"][data-short]').waitFor(PATIENCE);
   });
 });
 
@@ -178,9 +178,7 @@ describe("what the figures rest on", () => {
     await fit.locator("summary").click();
     expect(await fit.textContent()).toMatch(/from the plan[\s\S]*found from the lengths/);
     expect(await fit.locator("[data-balance]").count()).toBe(2);
-    expect(await fit.locator('[data-balance="As measured"]').textContent()).toMatch(
-      /in balance after \d+ step/,
-    );
+    expect(await fit.locator('[data-balance="measured"]').textContent()).toMatch(/in balance after \d+ step/);
     await app.shoot(page, "mechanics-folds");
   });
 });

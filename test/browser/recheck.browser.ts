@@ -175,7 +175,7 @@ describe("a check after the work", () => {
     await form.locator('input[type="date"]').fill("2026-05-02");
     await form.getByRole("button", { name: "Use these readings" }).click();
     await expect.poll(() => page.url(), POLL).toContain("wing=own");
-    await page.locator('[data-pane="after"]').click();
+    await page.locator('[role="tab"][data-pane="after"]').click();
     await page.locator("h2", { hasText: "2 May 2026 against" }).waitFor(PATIENCE);
   });
 

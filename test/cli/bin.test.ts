@@ -10,12 +10,15 @@ const program = fileURLToPath(new URL("../../src/cli/bin.mjs", import.meta.url))
 const folder = mkdtempSync(join(tmpdir(), "linewright-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 
+/** English, whatever the language of the machine. */
+const env = { ...process.env, LC_ALL: "C" };
+
 const node = (
   file: string,
   argv: readonly string[],
   input = "",
 ): { status: number | null; stdout: string; stderr: string } =>
-  spawnSync(process.execPath, [file, ...argv], { input, cwd: folder, encoding: "utf8" });
+  spawnSync(process.execPath, [file, ...argv], { input, cwd: folder, encoding: "utf8", env });
 
 const twoLines = JSON.stringify({
   nodes: [
@@ -44,7 +47,7 @@ describe("the program", { timeout: 60_000 }, () => {
     expect(broken.stderr).toMatch(/^Errors/);
     const missing = node(program, ["validate", "nowhere.json"]);
     expect([missing.status, missing.stdout]).toEqual([2, ""]);
-    expect(missing.stderr).toMatch(/can't read nowhere.json: there is no such file/);
+    expect(missing.stderr).toMatch(/can’t read nowhere.json: there is no such file/);
   });
 
   it("ends quietly when its reader has seen enough", () => {

@@ -115,7 +115,7 @@ describe("linewright columns", () => {
     ).not.toMatch(/which side/);
   });
 
-  it("without a plan gives the lengths of a maker's table", async () => {
+  it("without a plan gives the lengths of a maker’s table", async () => {
     const given = {
       "lengths.xlsx": workbook({
         name: "Manual",
@@ -146,7 +146,7 @@ describe("linewright columns", () => {
     [["compare", "plan.json", "list.csv", "--side", "top"], /--side: "top" is none of left, right, both/],
     [["columns", "list.csv", "--unit", "ft"], /--unit: "ft" is none of mm, cm, m, in/],
     [["columns", "list.csv", "--plan", "plan.json", "--unit", "mm"], /--unit goes without --plan/],
-    [["columns", "none.xlsx"], /can't read none\.xlsx: there is no such file/],
+    [["columns", "none.xlsx"], /can’t read none\.xlsx: there is no such file/],
   ])("refuses %j", async (argv, message) => {
     const { code, err } = await run(argv, files);
     expect(code).toBe(2);
@@ -157,9 +157,9 @@ describe("linewright columns", () => {
     const broken = { ...files, "broken.xlsx": book.slice(0, 400) };
     const { code, err } = await run(["compare", "plan.json", "broken.xlsx"], broken);
     expect(code).toBe(1);
-    expect(err).toMatch(/can't be read as an XLSX workbook/);
+    expect(err).toMatch(/can’t be read as an XLSX workbook/);
     const piped = await run(["compare", "plan.json", "-"], files, new TextDecoder().decode(book));
     expect(piped.code).toBe(2);
-    expect(piped.err).toMatch(/a workbook can't be read from standard input/);
+    expect(piped.err).toMatch(/a workbook can’t be read from standard input/);
   });
 });

@@ -160,8 +160,8 @@ describe("linewright compare", { timeout: 60_000 }, () => {
     );
     expect([code, err]).toEqual([0, ""]);
     expect(out).toMatch(/^Morning Bench 26, check of 2026-03-14: 50 N from the riser/);
-    expect(out).toMatch(/^A1 .* -8 .* 0 +-8$/m);
-    expect(out).toMatch(/^C +\d+ of \d+ +-15\.0 +-15\.0 +-15\.0/m);
+    expect(out).toMatch(/^A1 .* −8 .* 0 +−8$/m);
+    expect(out).toMatch(/^C +\d+ of \d+ +−15\.0 +−15\.0 +−15\.0/m);
     expect(out).toMatch(/row against row 10 mm/);
     expect(out.trimEnd().split("\n\n").at(-1)?.replace(/\s+/g, " ")).toMatch(
       /^Approximate model\. .*not a clearance to fly.*inflate on the ground first.*\.$/,

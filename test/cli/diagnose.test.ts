@@ -30,7 +30,7 @@ describe("linewright diagnose", { timeout: 120_000 }, () => {
     expect(out).toMatch(/^brake +\+12\.1 +0\.7 +±5 +< 0\.1 % +!$/m);
     expect(out).toMatch(/not told apart +BRU\d+ right, .* and \d+ more$/m);
     expect(out).toMatch(/Read AM2 on the right alone next/);
-    expect(out).toMatch(/^left less right( +-0\.\d\d){3} +0\.\d\d +0\.\d\d$/m);
+    expect(out).toMatch(/^left less right( +−0\.\d\d){3} +0\.\d\d +0\.\d\d$/m);
     expect(out).toMatch(/ real\s+wing's\s+manual\s+decides/);
     expect(out.trimEnd().split("\n\n").at(-1)?.replace(/\s+/g, " ")).toMatch(
       /^Approximate model\. .*not a clearance to fly.*inflate on the ground first.*\.$/,
@@ -66,7 +66,7 @@ describe("linewright diagnose", { timeout: 120_000 }, () => {
     expect(code).toBe(0);
     expect(decisions.count).toMatchObject({ doesNotConform: 0, undecided: 0 });
     expect(out).not.toMatch(/^does not conform/m);
-    expect(out).toMatch(/No line's change stands out/);
+    expect(out).toMatch(/No line’s change stands out/);
     expect(attribution.lines.every((line) => Math.abs(line.changeMm) < 2 * line.standardDeviationMm)).toBe(
       true,
     );
@@ -279,7 +279,7 @@ describe("linewright diagnose", { timeout: 120_000 }, () => {
     expect(code).toBe(0);
     for (const rule of Object.keys(DECISION_RULES)) expect(out).toMatch(new RegExp(`^ +${rule} {2,}`, "m"));
     expect(out).toMatch(/Example:\n {2}linewright diagnose /);
-    expect(out.replace(/\s+/g, " ")).toMatch(/what conforms to a limit isn't cleared to fly/);
+    expect(out.replace(/\s+/g, " ")).toMatch(/what conforms to a limit isn’t cleared to fly/);
     expect((await run(["--help"])).out).toMatch(/^ {2}diagnose +/m);
   });
 

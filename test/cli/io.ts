@@ -9,17 +9,22 @@ export interface Run {
   readonly written: ReadonlyMap<string, string>;
 }
 
-/** Runs one command line on files given by name, as text or as bytes; `stdin` is what "-" reads. */
+/**
+ * Runs one command line on files given by name, as text or as bytes; `stdin` is what "-" reads, `env` what the
+ * environment has set: nothing, so that it speaks English wherever the test runs.
+ */
 export async function run(
   argv: readonly string[],
   files: Readonly<Record<string, string | Uint8Array>> = {},
   stdin = "",
+  env: Readonly<Record<string, string>> = {},
 ): Promise<Run> {
   let out = "";
   let err = "";
   const written = new Map<string, string>();
   const code = await main(argv, {
     version: "1.2.3",
+    env,
     today: "2026-05-01",
     out: (text) => {
       out += text;

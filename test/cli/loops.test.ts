@@ -141,8 +141,8 @@ describe("linewright loops", () => {
     expect(out).toMatch(/^DL2 +right +two extra turns +plain eye +\+20\.0/m);
     expect(out).toMatch(/^0 .*as it is$/m);
     expect(out).toMatch(/^13 .*100 % +best$/m);
-    expect(out).toMatch(/^B6 +-11\.0 +\+10\.0/m);
-    expect(out).toMatch(/a brake\s+line is no loop's matter/);
+    expect(out).toMatch(/^B6 +−11\.0 +\+10\.0/m);
+    expect(out).toMatch(/a brake\s+line is no loop’s matter/);
     expect(out).toMatch(/may not change, by\s+your choice/);
     expect(out).toMatch(/clearance to fly/);
     expect(out).not.toContain("\u001b");

@@ -49,10 +49,10 @@ describe("the command line", () => {
     [["validate"], /<plan.json> is missing/],
     [["validate", "a.json", "b.json"], /unexpected argument "b.json"/],
     [["validate", "a.json", "--frobnicate"], /unknown option '--frobnicate'/],
-    [["validate", "nowhere.json"], /can't read nowhere.json: there is no such file/],
+    [["validate", "nowhere.json"], /can’t read nowhere.json: there is no such file/],
     [["compare", "plan.json"], /<readings.json or .csv> is missing/],
     [["compare", "-", "-"], /only one file can be "-"/],
-    [["network", "nowhere.json"], /can't read nowhere.json/],
+    [["network", "nowhere.json"], /can’t read nowhere.json/],
     [["schema", "wing"], /no schema "wing"; there are plan, check, network/],
     [["shape", "plan.json", "--weight"], /'--weight <value>' argument missing/],
     [
@@ -75,7 +75,7 @@ describe("the command line", () => {
       '{"nodes": [[0, 0], [1, 0]], "members": [{"nodes": [0, 1], "EA": 1}], "supports": [0, 1]}';
     const { code, err } = await run(["network", "-", "--out", "/forbidden/result.json"], {}, network);
     expect(code).toBe(2);
-    expect(err).toMatch(/can't write \/forbidden\/result.json: access is denied/);
+    expect(err).toMatch(/can’t write \/forbidden\/result.json: access is denied/);
   });
 
   it.each(["plan", "check", "network", "loops"])("prints the JSON Schema of a %s file", async (name) => {

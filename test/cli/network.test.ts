@@ -209,12 +209,12 @@ describe("linewright network", () => {
     [
       "a misspelt key",
       (n) => ({ ...n, members: [{ nodes: ["west", "mid"], EA: 1, unstreched: 1 }] }),
-      /"unstreched" isn't known/,
+      /"unstreched" isn’t known/,
     ],
     [
       "a misspelt key on a node",
       (n) => ({ ...n, nodes: [{ id: "west", position: [0, 0, 0], fixd: true }] }),
-      /"fixd" isn't known/,
+      /"fixd" isn’t known/,
     ],
     ["a coordinate that is a text", (n) => ({ ...n, nodes: [["a", 0, 0]] }), /is "a"; a number was expected/],
     [

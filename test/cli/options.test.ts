@@ -51,8 +51,8 @@ describe("--change", () => {
   });
 
   it.each([
-    ["A1", /isn't of the form LINE=MM/],
-    ["=3", /isn't of the form LINE=MM/],
+    ["A1", /isn’t of the form LINE=MM/],
+    ["=3", /isn’t of the form LINE=MM/],
     ["A1=", /is not a number of mm/],
     ["Z9=3", /no line "Z9"/],
     ["a1=3", /did you mean A1\?/],

@@ -169,7 +169,7 @@ describe("linewright recheck", () => {
 
   it.each([
     [[], /say what was done/],
-    [["--done", "C1"], /isn't of the form LINE=MM or LINE=LOOP/],
+    [["--done", "C1"], /isn’t of the form LINE=MM or LINE=LOOP/],
     [["--done", "Z9=3"], /--done: the plan has no line "Z9"/],
     [
       ["--done", "C1=bowline"],

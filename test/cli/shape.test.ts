@@ -121,7 +121,7 @@ describe("linewright shape", { timeout: 60_000 }, () => {
     const { code, out: printed, written } = await run(argv, files);
     expect([code, printed]).toEqual([0, ""]);
     const out = written.get("shape.txt") ?? "";
-    expect(out).toMatch(/^left:A1 +-10\.0 +\d+\.\d$/m);
+    expect(out).toMatch(/^left:A1 +−10\.0 +\d+\.\d$/m);
     expect(out).toMatch(/^right:A2 +- +\d+\.\d$/m);
     expect(out.trimEnd().split("\n\n").at(-1)).toMatch(/^Approximate model/);
   });
@@ -140,7 +140,7 @@ describe("linewright shape", { timeout: 60_000 }, () => {
     [["--change", "A1=lots"], /is not a number of mm/],
     [["--change", "A1=-99999"], /leaves left:A1 with no length/],
     [["--weight", "-5"], /--weight must be above 0 kg/],
-    [["--readings", "nowhere.json"], /can't read nowhere.json/],
+    [["--readings", "nowhere.json"], /can’t read nowhere.json/],
   ])("calls %j wrong usage", async (options, message) => {
     const { code, out, err } = await run(["shape", "plan.json", ...options], files);
     expect([code, out]).toEqual([2, ""]);

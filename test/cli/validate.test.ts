@@ -23,7 +23,7 @@ describe("linewright validate", () => {
     expect(out).toMatch(/^Errors \(2\)/);
     expect(out).toMatch(/sides\.mirrored\.lines\[\d+\]\.row \(line \d+\)/);
     expect(out).toMatch(/reference\.tensionN \(line \d+\)/);
-    expect(out).toMatch(/can't be used/);
+    expect(out).toMatch(/can’t be used/);
   });
 
   it("tells the same as JSON", async () => {

@@ -168,9 +168,9 @@ describe("how well the incidence is known", () => {
       (both.left?.assumptionsRad as number) + (both.right?.assumptionsRad as number),
     );
     expect(both.mean && sayBand(both.mean)).toMatch(
-      /^[+−]?\d\.\d\d°, in 95 of 100 cases between .*° and .*° \(readings alone ±.*°, the model's assumptions ±.*°\)$/,
+      /^[+−]?\d\.\d\d°, in 95 of 100 cases between .*° and .*° \(readings alone ±.*°, the model’s assumptions ±.*°\)$/,
     );
-    expect(bands.mean && sayBand(bands.mean)).toContain("from the readings' uncertainty alone");
+    expect(bands.mean && sayBand(bands.mean)).toContain("from the readings’ uncertainty alone");
   });
 
   it("is the same for the same seed, and plain data", () => {

@@ -248,7 +248,7 @@ describe("a check held against the wing's tolerances", () => {
       "does not conform": 0,
     });
     expect(assessment.toleranceNote).toContain(
-      `settings of the user's; their source as stated: ${wing.tolerances.source}`,
+      `settings of the user’s; their source as stated: ${wing.tolerances.source}`,
     );
     expect(assessment.caution).toContain("not a clearance to fly");
     expect(assessment.notRead).toBe(0);

@@ -2,10 +2,8 @@ import { describe, expect, it } from "vitest";
 import {
   plainDegrees,
   plainMm,
-  rowName,
   sayTravel,
   sayTravelApart,
-  shortOrLong,
   signedDegrees,
   signedMm,
 } from "../../src/diagnosis/wording.ts";
@@ -31,14 +29,6 @@ describe("figures in sentences", () => {
     expect(plainMm(-0.0734)).toBe("73 mm");
     expect(plainMm(0.0045, 1)).toBe("4.5 mm");
     expect(plainDegrees(-0.0113446)).toBe("0.65°");
-    expect(shortOrLong(-0.001)).toBe("short");
-    expect(shortOrLong(0.001)).toBe("long");
-  });
-
-  it("name rows as the trade does", () => {
-    expect(rowName("C")).toBe("Row C");
-    expect(rowName("tip")).toBe("The tip lines");
-    expect(rowName("brake")).toBe("The brake lines");
   });
 });
 

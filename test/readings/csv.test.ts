@@ -151,7 +151,7 @@ describe("a row that can't be read", () => {
     ],
     ["a negative length", "tab,left mm\nA1,6767\nA2,-6767\n", 'file line 3, column "left mm"', /-6767/u],
     ["more cells than headings", "tab,left mm\nA1,6767\nA2,6767,5\n", "file line 3", /3 cells; expected 2/u],
-    ["a quote that isn't closed", 'tab,left mm\nA1,6767\nA2,"6767\n', "file line 3", /isn't closed/u],
+    ["a quote that isn't closed", 'tab,left mm\nA1,6767\nA2,"6767\n', "file line 3", /isn’t closed/u],
     ["a formula's error", "tab,left mm\nA1,6767\nA2,#REF!\n", 'file line 3, column "left mm"', /"#REF!"/u],
   ])("for %s is reported, and the good row stays", (_what, text, where, message) => {
     const parsed = parse(text);

@@ -19,6 +19,7 @@ import {
   readingUncertaintyOf,
   standardUncertainty,
 } from "../../src/readings/index.ts";
+import { say } from "../../src/words/index.ts";
 import { randomFrom } from "../plan/random.ts";
 import { check, testWing } from "./wing.ts";
 
@@ -355,7 +356,7 @@ describe("the settings", () => {
     });
     expect(readingUncertaintyOf(stated, { zeroM: 0.009 }).zeroM).toBe(0.009);
     for (const name of Object.keys(DEFAULT_READING_UNCERTAINTY) as (keyof ReadingUncertainty)[])
-      expect(READING_UNCERTAINTY_NOTES[name].source).toMatch(
+      expect(say(READING_UNCERTAINTY_NOTES[name].source)).toMatch(
         /common practice, no source|from memory|none assumed/iu,
       );
   });

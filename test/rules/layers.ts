@@ -39,8 +39,8 @@ const extraPackages: Readonly<Record<string, readonly string[]>> = {
   words: ["intl-messageformat"],
   // Tables from spreadsheets: XLSX from its bytes, without page or Node.
   readings: ["read-excel-file"],
-  // A report's charts are drawn as text, without a page.
-  record: ["d3-shape"],
+  // A report's charts are drawn as text, without a page; archives and workbooks are made from bytes.
+  record: ["d3-shape", "fflate", "write-excel-file"],
 };
 
 export const layers: readonly Layer[] = [
@@ -61,6 +61,7 @@ export const layers: readonly Layer[] = [
       "three",
       "@react-three/fiber",
       "zustand",
+      "idb",
       "culori",
       "d3-array",
       "d3-scale",

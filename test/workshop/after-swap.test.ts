@@ -35,7 +35,7 @@ const bench = (ids: readonly string[], longerM: number) =>
 describe("what comes after a swap", () => {
   it("says first that a wing with a damaged lower line isn't flown", () => {
     const result = afterSwap({ damagedKeys: ["left:AL2"] });
-    expect(result.first).toMatch(/AL2 left is a lower line and is damaged: the wing isn't to be flown/);
+    expect(result.first).toMatch(/AL2 left is a lower line and is damaged: the wing isn’t to be flown/);
     expect(result.fullCheck).toBe(true);
     expect(kinds(result)).toEqual(expect.arrayContaining(["lower line damaged", "lower line replaced"]));
   });

@@ -228,7 +228,7 @@ describe("an entry that can't be placed", () => {
       expect(problems[0]?.where).toMatch(
         new RegExp(`^${list}\\[0\\]${field === "" ? "" : `\\.${field}`}.*\\(line \\d+\\)$`),
       );
-      expect(problems[0]?.message).toMatch(/expected|it has|takes up nothing|isn't known here/);
+      expect(problems[0]?.message).toMatch(/expected|it has|takes up nothing|isn’t known here/);
       expect(problems[0]?.remedy).toContain("kept in the file");
       const sound = read(FULL).book;
       expect({ ...book, unplaced: sound.unplaced }).toEqual(sound);

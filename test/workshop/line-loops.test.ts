@@ -191,7 +191,7 @@ describe("the present loop", () => {
   it("takes up what was measured on this very line", () => {
     const b1 = of(lineLoops(wing, present("left:B1", "given:odd knot", 0.0155)), "left:B1");
     expect(b1.states[b1.present]).toMatchObject({
-      kind: { name: "odd knot" },
+      kind: { id: "given:odd knot" },
       takeUpM: 0.0155,
       source: "bench",
     });

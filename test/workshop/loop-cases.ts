@@ -21,7 +21,7 @@ export const TAKE_UPS_MM = [0, 9.9, 13.6, 19.8] as const;
 export function state(kind: string, takeUpMm: number): LoopState {
   const turns = { plain: 0, turn: 1, girth: 1, "two-turns": 2 }[kind] ?? 0;
   return {
-    kind: { id: kind, name: kind, turns, girth: kind === "girth" },
+    kind: { id: kind, turns, girth: kind === "girth" },
     takeUpM: takeUpMm / 1000,
     standardUncertaintyM: takeUpMm === 0 ? 0 : 0.001,
     source: "estimate",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { CAUTION_FULL } from "../../src/diagnosis/caution.ts";
+import { cautionFull } from "../../src/diagnosis/caution.ts";
 import type { Path } from "../../src/plan/model.ts";
 import { readingUncertainty } from "../../src/readings/uncertainty.ts";
 import { defaultChoices, planLoops } from "../../src/workshop/loop-plan.ts";
@@ -52,7 +52,7 @@ describe("what a loop plan leaves", () => {
     const path = report.assessment.assessed.find((one) => one.kind === "path" && one.subject === "D1 left");
     expect(path?.standardUncertaintyM).toBeCloseTo(after?.standardUncertaintyM as number, 9);
     expect(report.unreachable).toEqual([]);
-    expect(report.cautions).toEqual(CAUTION_FULL);
+    expect(report.cautions).toEqual(cautionFull());
   });
   it("names the upper line where the tabs of one lower line disagree", () => {
     const { report } = reportOn((path) => (path.lineKeys.includes("left:B1.2.1") ? 0.03 : 0));

@@ -106,7 +106,7 @@ describe("the order list as text", () => {
   it("carries the wing, the tension and the cautions", () => {
     expect(lines[0]).toBe("Lines for Tidewrack 28, size 28");
     expect(text).toMatch(/under 50 N/);
-    expect(text).toMatch(/riser's base/);
+    expect(text).toMatch(/riser’s base/);
     expect(text).toMatch(/not a clearance to fly/);
   });
 });

@@ -1,13 +1,10 @@
 /** The brakes: what is left of their free travel. */
+import { say } from "../../words/index.ts";
 import type { Finding } from "../model.ts";
 import { robustMean } from "../robust.ts";
 import { measuredValues } from "../rows.ts";
-import { plainMm, shortOrLong } from "../wording.ts";
-import { type Grounds, keysOf, noteworthy, plusMinus, rowDoubt } from "./grounds.ts";
-
-/** Common knowledge of the trade; accidents from it were found by a national association's investigations. */
-const BRAKED =
-  "A wing that is braked with hands up flies slower, comes up badly and stalls sooner; accidents have come of it.";
+import { plainMm, wayOf } from "../wording.ts";
+import { type Grounds, keysOf, noteworthy, rowDoubt, withSpread } from "./grounds.ts";
 
 /** Brakes first: shrunk brake lines that have used up their travel brake the wing with hands up. */
 export function brakeFindings(grounds: Grounds): Finding[] {
@@ -27,16 +24,23 @@ export function brakeFindings(grounds: Grounds): Finding[] {
   if (severity === "fine" && !noteworthy(average, uncertaintyM)) return [];
   const travel =
     left > 0
-      ? `Of ${plainMm(free)} free travel about ${plainMm(left)} is left at the tab that has lost most.`
-      : `Counted on the brake lines alone, the free travel of ${plainMm(free)} is used up, by about ${plainMm(left)} at the shortest tab, which then pulls at the trailing edge with hands up.`;
-  const needed = left < limit ? ` At least ${plainMm(limit)} is set as the limit.` : "";
+      ? say("diagnosis.brake.left", { free: plainMm(free), left: plainMm(left) })
+      : say("diagnosis.brake.used", { free: plainMm(free), by: plainMm(left) });
+  // What braked wings do is common knowledge of the trade; accidents from it were found by a national association's investigations.
+  const needed =
+    left < limit
+      ? [say("diagnosis.brake.limit", { limit: plainMm(limit) }), say("diagnosis.brake.braked")]
+      : [];
   return [
     {
       id: "brake",
       kind: "brake",
       severity,
-      headline: `Brake lines ${plainMm(average)}${plusMinus(uncertaintyM)} ${shortOrLong(average)} on average`,
-      detail: `${travel}${needed}${left < limit ? ` ${BRAKED}` : ""}`,
+      headline: say("diagnosis.brake.headline", {
+        by: withSpread(plainMm(average), uncertaintyM),
+        way: wayOf(average),
+      }),
+      detail: [travel, ...needed].join(" "),
       valueM: average,
       standardUncertaintyM: uncertaintyM,
       ...keysOf(

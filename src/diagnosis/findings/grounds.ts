@@ -72,9 +72,11 @@ export function noteworthy(
   return Math.abs(valueM) >= Math.max(leastM, COVERAGE * (standardUncertaintyM ?? 0));
 }
 
-/** ` (± 0.9 mm)`, or nothing where no uncertainty was worked out. */
-export function plusMinus(standardUncertaintyM: number | undefined): string {
-  return standardUncertaintyM === undefined ? "" : ` (± ${plainMm(COVERAGE * standardUncertaintyM, 1)})`;
+/** `12 mm (± 0.9 mm)`; the figure alone where no uncertainty was worked out. */
+export function withSpread(figure: string, standardUncertaintyM: number | undefined): string {
+  return standardUncertaintyM === undefined
+    ? figure
+    : `${figure} (± ${plainMm(COVERAGE * standardUncertaintyM, 1)})`;
 }
 
 /** The tabs, and every line on their paths. */

@@ -1,8 +1,9 @@
 /** Row by row: how far off, on which side, and what it does to the profile and the flight. */
 import type { Row } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import type { Finding, RowSummary } from "../model.ts";
-import { plainDegrees, plainMm, rowName, signedMm } from "../wording.ts";
-import { type Grounds, keysOf, noteworthy, plusMinus, rowDoubt, sidesDoubt } from "./grounds.ts";
+import { plainDegrees, plainMm, signedMm, wayOf } from "../wording.ts";
+import { type Grounds, keysOf, noteworthy, rowDoubt, sidesDoubt, withSpread } from "./grounds.ts";
 
 /** An incidence change below this isn't worth a sentence on the flight [rad]. */
 const FELT = 0.0017;
@@ -35,16 +36,19 @@ export function rowFindings(grounds: Grounds): Finding[] {
         : Math.abs(average) > 0.6 * pathM
           ? "watch"
           : "fine";
-    const verb = average < 0 ? "short" : "long";
-    const most =
-      summary.row === shortest && ordered[0] === summary && others.length > 0 ? ", the most of all rows" : "";
-    const over = summary.measured === 1 ? " at the one path read" : " on average";
+    const isMost = summary.row === shortest && ordered[0] === summary && others.length > 0;
     return [
       {
         id: `row ${summary.row}`,
         kind: "rows",
         severity,
-        headline: `${rowName(summary.row)} ${plainMm(average)}${plusMinus(uncertaintyM)} ${verb}${over}${most}`,
+        headline: say("diagnosis.rows.headline", {
+          row: summary.row,
+          by: withSpread(plainMm(average), uncertaintyM),
+          way: wayOf(average),
+          read: summary.measured === 1 ? "one" : "several",
+          most: isMost ? "yes" : "no",
+        }),
         valueM: average,
         standardUncertaintyM: uncertaintyM,
         detail: [
@@ -67,33 +71,33 @@ export function rowFindings(grounds: Grounds): Finding[] {
 
 function sidesSentence(grounds: Grounds, summary: RowSummary): string {
   const { leftM, rightM } = summary;
-  if (leftM === undefined || rightM === undefined) return "Read on one side only.";
+  if (leftM === undefined || rightM === undefined) return say("diagnosis.rows.one-side");
   const difference = leftM - rightM;
-  const both = `Left ${signedMm(leftM, 1)}, right ${signedMm(rightM, 1)}`;
+  const both = { left: signedMm(leftM, 1), right: signedMm(rightM, 1) };
   const uncertaintyM = sidesDoubt(grounds, summary.row);
-  if (!noteworthy(difference, uncertaintyM, 0.001))
-    return `${both}: the same on both sides, as far as the readings tell.`;
-  return `${both}: the ${difference < 0 ? "left" : "right"} side is shorter by ${plainMm(difference, 1)}${plusMinus(uncertaintyM)}.`;
+  if (!noteworthy(difference, uncertaintyM, 0.001)) return say("diagnosis.rows.alike", both);
+  return say("diagnosis.rows.apart", {
+    ...both,
+    side: difference < 0 ? "left" : "right",
+    by: withSpread(plainMm(difference, 1), uncertaintyM),
+  });
 }
 
 function rowEffect(summary: RowSummary): string {
   const incidence = summary.incidenceRad;
   if (incidence === undefined || summary.row === "tip") return "";
-  if (Math.abs(incidence) < 0.0005) return "Alone it hardly turns the profile in the model.";
-  const sense = incidence > 0 ? "nose-up" : "nose-down";
-  return `Alone it turns the profile ${sense} by ${plainDegrees(incidence)} on average in the model.`;
+  if (Math.abs(incidence) < 0.0005) return say("diagnosis.rows.still");
+  return say("diagnosis.rows.turn", { sense: incidence > 0 ? "up" : "down", angle: plainDegrees(incidence) });
 }
 
 /** What a turned profile does in the air: common practice, no source. */
 function flightSentence(summary: RowSummary): string {
   const incidence = summary.incidenceRad;
   if (incidence === undefined || summary.row === "tip" || Math.abs(incidence) < FELT) return "";
-  return incidence > 0
-    ? "More incidence makes the wing come up slowly, hang back and fly nearer the stall."
-    : "Less incidence makes the wing faster and readier to collapse in turbulence.";
+  return say(incidence > 0 ? "diagnosis.rows.more" : "diagnosis.rows.less");
 }
 
 function gapSentence(other: Row | undefined, gap: number): string {
   if (other === undefined || !noteworthy(gap, undefined)) return "";
-  return `Against row ${other} that is ${signedMm(gap)}.`;
+  return say("diagnosis.rows.gap", { row: other, gap: signedMm(gap) });
 }

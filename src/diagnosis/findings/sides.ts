@@ -1,7 +1,8 @@
 /** The sides against each other, and what it does. */
+import { say } from "../../words/index.ts";
 import type { Finding } from "../model.ts";
 import { plainDegrees, plainMm, signedMm } from "../wording.ts";
-import { type Grounds, keysOf, noteworthy, plusMinus, sidesDoubt } from "./grounds.ts";
+import { type Grounds, keysOf, noteworthy, sidesDoubt, withSpread } from "./grounds.ts";
 
 export function sideFindings(grounds: Grounds): Finding[] {
   const { wing, deviations, known } = grounds;
@@ -29,19 +30,23 @@ export function sideFindings(grounds: Grounds): Finding[] {
   const twist = left === undefined || right === undefined ? undefined : left - right;
   const effect =
     twist === undefined || Math.abs(twist) < 0.0005
-      ? "In the model both halves keep nearly the same incidence."
-      : `In the model the ${twist > 0 ? "left" : "right"} half flies ${plainDegrees(twist)} more incidence than the other, so the wing tends to turn to that side.`;
-  const listed = differences
+      ? say("diagnosis.sides.even")
+      : say("diagnosis.sides.turn", { side: twist > 0 ? "left" : "right", angle: plainDegrees(twist) });
+  const means = differences
     .filter((entry) => noteworthy(entry.difference, undefined))
-    .map((entry) => `${entry.row} ${signedMm(entry.difference, 1)}`)
+    .map(({ row, difference }) => say("diagnosis.sides.row", { row, by: signedMm(difference, 1) }))
     .join(", ");
   return [
     {
       id: "sides",
       kind: "sides",
       severity,
-      headline: `${shorter === "left" ? "Left" : "Right"} side shorter: ${plainMm(widest.difference, 1)}${plusMinus(uncertaintyM)} in ${widest.row === "tip" ? "the tip lines" : `row ${widest.row}`}`,
-      detail: `Left minus right, row means: ${listed}. ${effect}`,
+      headline: say("diagnosis.sides.headline", {
+        side: shorter,
+        by: withSpread(plainMm(widest.difference, 1), uncertaintyM),
+        row: widest.row,
+      }),
+      detail: `${say("diagnosis.sides.means", { means })} ${effect}`,
       valueM: widest.difference,
       standardUncertaintyM: uncertaintyM,
       ...keysOf(

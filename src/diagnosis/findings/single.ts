@@ -1,10 +1,11 @@
 /** Single lower lines and paths that stand apart from their row. */
 
 import { meanWeights } from "../../readings/uncertainty.ts";
+import { say } from "../../words/index.ts";
 import type { Finding } from "../model.ts";
 import { findOutliers } from "../outliers.ts";
-import { plainMm, signedMm } from "../wording.ts";
-import { doubt, type Grounds, keysOf, noteworthy, plusMinus } from "./grounds.ts";
+import { plainMm, sidedName, signedMm, sourceOf, wayOf } from "../wording.ts";
+import { doubt, type Grounds, keysOf, noteworthy, withSpread } from "./grounds.ts";
 
 export function singleFindings(grounds: Grounds): Finding[] {
   const { wing, deviations } = grounds;
@@ -18,11 +19,7 @@ export function singleFindings(grounds: Grounds): Finding[] {
       grounds,
       meanWeights(outlier.tabKeys.flatMap((key) => tabIndex.get(key) ?? [])),
     );
-    const off = `${plainMm(outlier.offM)}${plusMinus(uncertaintyM)} ${outlier.offM < 0 ? "shorter" : "longer"}`;
-    const detail =
-      outlier.kind === "lower line"
-        ? `All tabs above it (${tabs}) are off together, which points at the lower line itself: a wrong loop, a knot or a wrong line.`
-        : "One path alone: read it again first; then look for a knot, a swapped or wrongly joined line.";
+    const isLine = outlier.kind === "lower line";
     return {
       id: `single ${outlier.lineKey}`,
       kind: "single" as const,
@@ -30,11 +27,14 @@ export function singleFindings(grounds: Grounds): Finding[] {
         Math.abs(outlier.offM) > wing.tolerances.pathM && noteworthy(outlier.offM, uncertaintyM)
           ? ("act" as const)
           : ("watch" as const),
-      headline:
-        outlier.kind === "lower line"
-          ? `${id} on the ${outlier.side}: ${off} than its row`
-          : `Tab ${tabs} on the ${outlier.side}: ${off} than its row`,
-      detail,
+      headline: say("diagnosis.single.headline", {
+        kind: isLine ? "line" : "tab",
+        name: isLine ? id : tabs,
+        side: outlier.side,
+        by: withSpread(plainMm(outlier.offM), uncertaintyM),
+        way: wayOf(outlier.offM),
+      }),
+      detail: isLine ? say("diagnosis.single.line", { tabs }) : say("diagnosis.single.path"),
       valueM: outlier.offM,
       standardUncertaintyM: uncertaintyM,
       ...keysOf(wing, outlier.tabKeys),
@@ -45,21 +45,26 @@ export function singleFindings(grounds: Grounds): Finding[] {
 
 /** Paths beyond the limit that no row, side or single finding speaks of: a wing with any isn't in order. */
 export function beyondFinding({ wing, deviations }: Grounds): Finding | undefined {
-  const { pathM, source } = wing.tolerances;
+  const { pathM } = wing.tolerances;
   const beyond = deviations.paths.filter(
     (path) => path.row !== "brake" && Math.abs(path.deviationM ?? 0) > pathM,
   );
   if (beyond.length === 0) return undefined;
   const tabOf = new Map(wing.tabs.map((tab) => [tab.key, tab]));
-  const listed = beyond.map(
-    (path) => `${tabOf.get(path.tabKey)?.id ?? path.tabKey} ${path.side} ${signedMm(path.deviationM ?? 0)}`,
+  const names = beyond.map(
+    (path) =>
+      `${sidedName(tabOf.get(path.tabKey)?.id ?? path.tabKey, path.side)} ${signedMm(path.deviationM ?? 0)}`,
   );
   return {
     id: "beyond",
     kind: "single",
     severity: "watch",
-    headline: `${beyond.length === 1 ? "One path" : `${beyond.length} paths`} beyond the limit of ${plainMm(pathM)} (${source})`,
-    detail: `${listed.join(", ")}. The rows' means are within the limits: these paths scatter about them.`,
+    headline: say("diagnosis.beyond.headline", {
+      count: beyond.length,
+      limit: plainMm(pathM),
+      source: sourceOf(wing.tolerances),
+    }),
+    detail: say("diagnosis.beyond.detail", { names: names.join(", ") }),
     ...keysOf(
       wing,
       beyond.map((path) => path.tabKey),

@@ -1,8 +1,9 @@
 /** The wing as a whole: what all lines share, and that nothing is out. */
+import { say } from "../../words/index.ts";
 import type { Finding } from "../model.ts";
 import { uniformPart, uniformValue } from "../uniform.ts";
-import { plainDegrees, plainMm, signedMm } from "../wording.ts";
-import { type Grounds, keysOf, noteworthy, plusMinus } from "./grounds.ts";
+import { plainDegrees, plainMm, signedMm, sourceOf } from "../wording.ts";
+import { type Grounds, keysOf, noteworthy, withSpread } from "./grounds.ts";
 
 /** What all main rows share: it hardly alters the incidence, and may as well be the datum. */
 export function uniformFinding(grounds: Grounds): Finding[] {
@@ -18,11 +19,10 @@ export function uniformFinding(grounds: Grounds): Finding[] {
       id: "uniform",
       kind: "uniform",
       severity: "fine",
-      headline: `All main lines together: ${signedMm(average, 1)}${plusMinus(uncertaintyM)} on average`,
+      headline: say("diagnosis.uniform.headline", { by: withSpread(signedMm(average, 1), uncertaintyM) }),
       valueM: average,
       standardUncertaintyM: uncertaintyM,
-      detail:
-        "A change that all lines share hardly alters the incidence. From totals alone it can't be told whether the wing or the measuring point is off by that much.",
+      detail: say("diagnosis.uniform.detail"),
       ...keysOf(
         wing,
         main.map((path) => path.tabKey),
@@ -40,14 +40,22 @@ export function orderFinding({ wing, deviations, known }: Grounds): Finding {
   );
   const incidence =
     known.meanIncidenceRad === undefined
-      ? ""
-      : ` On average the profile stands ${plainDegrees(known.meanIncidenceRad)} off the plan in the model.`;
+      ? []
+      : [say("diagnosis.order.incidence", { angle: plainDegrees(known.meanIncidenceRad) })];
   return {
     id: "order",
     kind: "order",
     severity: "fine",
-    headline: `In order against the limits set: ${measured.length} of ${deviations.paths.length} paths read`,
-    detail: `The largest deviation is ${plainMm(worst)}; the limit set is ${plainMm(wing.tolerances.pathM)} (${wing.tolerances.source}).${incidence} This is no clearance to fly.`,
+    headline: say("diagnosis.order.headline", { read: measured.length, total: deviations.paths.length }),
+    detail: [
+      say("diagnosis.order.worst", {
+        worst: plainMm(worst),
+        limit: plainMm(wing.tolerances.pathM),
+        source: sourceOf(wing.tolerances),
+      }),
+      ...incidence,
+      say("diagnosis.order.clearance"),
+    ].join(" "),
     lineKeys: [],
     tabKeys: [],
     side: undefined,

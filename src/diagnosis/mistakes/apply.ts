@@ -35,9 +35,9 @@ export function applyCorrection(check: Check, suspicion: Pick<Suspicion, "correc
       (one) => !one.edited && sameTarget(one.target, edit.target) && Math.abs(one.valueM - edit.readM) < SAME,
     );
     if (!found) {
-      const name = `${edit.target.kind} ${edit.target.id} on the ${edit.target.side}`;
+      const { kind, id, side } = edit.target;
       throw new RangeError(
-        `The check has no reading of ${Number((edit.readM * 1000).toFixed(3))} mm for ${name}.`,
+        `The check has no reading of ${Number((edit.readM * 1000).toFixed(3))} mm for ${kind} ${id} on the ${side}.`,
       );
     }
     found.edited = true;

@@ -8,7 +8,7 @@ import { groupOf, type Layout } from "./layout.ts";
 import type { Candidate, Concern } from "./model.ts";
 import { RATE } from "./plausible.ts";
 import { fitRow, type LevelGuess } from "./row-fit.ts";
-import { rowNamed, sidesSentence } from "./sentences.ts";
+import { sidesSentence } from "./sentences.ts";
 
 /** Sides specified alike within this can't tell [m]. */
 const ALIKE = 0.003;
@@ -18,7 +18,7 @@ export function sidesCandidates(expectation: Expectation): Candidate[] {
   const uneven = ROWS.filter((row) => isUneven(layout, row));
   if (uneven.length === 0) return [];
   const found: Candidate[] = [];
-  const consider = (rows: readonly Row[], what: string, rate: number): void => {
+  const consider = (rows: readonly Row[], of: Row | "all", rate: number): void => {
     const exchanged = exchange(layout, rows);
     let gain = 0;
     for (const row of rows)
@@ -31,7 +31,7 @@ export function sidesCandidates(expectation: Expectation): Candidate[] {
       stepM: undefined,
       structural: true,
       unsure: false,
-      sentence: sidesSentence(what),
+      sentence: sidesSentence(of),
       correction: {
         kind: "edits",
         edits: concerns.map(({ target, readM, belongsTo }) => ({
@@ -42,12 +42,11 @@ export function sidesCandidates(expectation: Expectation): Candidate[] {
       },
     });
   };
-  for (const row of uneven)
-    consider([row], `The readings of ${rowNamed(row)}`, RATE.sidesSwappedWhole / uneven.length);
+  for (const row of uneven) consider([row], row, RATE.sidesSwappedWhole / uneven.length);
   const read = ROWS.filter((row) =>
     rowTabs(layout, row).some((tab) => (layout.valuesM[tab]?.length ?? 0) > 0),
   );
-  if (read.length > 1) consider(read, "All readings", RATE.sidesSwappedWhole);
+  if (read.length > 1) consider(read, "all", RATE.sidesSwappedWhole);
   return found;
 }
 

@@ -12,7 +12,7 @@ import { type Expectation, expectedReadingAt } from "./expectation.ts";
 import { deviationsAt, groupOf, type Layout } from "./layout.ts";
 import type { Candidate, Concern, Correction } from "./model.ts";
 import { LEAST_LOG_ODDS, logTailed, RATE } from "./plausible.ts";
-import { datumSentence, rowNamed, stepSentence } from "./sentences.ts";
+import { datumSentence, type Scope, stepSentence } from "./sentences.ts";
 
 interface Cell {
   readonly row: Row;
@@ -89,39 +89,29 @@ function stepsIn(expectation: Expectation, levels: Levels): Candidate[] {
   const rows = [...new Set(cells.map(({ row }) => row))];
   const before = logLevels(levels);
   const found: Candidate[] = [];
-  const consider = (of: readonly Cell[], what: string, rate: number, width: number): void => {
+  const consider = (of: readonly Cell[], what: Scope, rate: number, width: number): void => {
     if (of.length > 0) found.push(...stepsOf(expectation, levels, before, of, what, rate, width));
   };
   for (const cell of cells)
-    consider(
-      [cell],
-      `All readings of ${rowNamed(cell.row)} on the ${cell.side} are`,
-      RATE.rowFromElsewhere / cells.length,
-      REAL.sides.sigma,
-    );
+    consider([cell], { scope: "row", ...cell }, RATE.rowFromElsewhere / cells.length, REAL.sides.sigma);
   for (const row of rows) {
     const both = cells.filter((cell) => cell.row === row);
     if (both.length === 2)
-      consider(
-        both,
-        `All readings of ${rowNamed(row)} on both sides are`,
-        RATE.rowBothFromElsewhere / rows.length,
-        REAL.row.sigma,
-      );
+      consider(both, { scope: "both", row }, RATE.rowBothFromElsewhere / rows.length, REAL.row.sigma);
   }
   for (const side of SIDES) {
     const all = cells.filter((cell) => cell.side === side);
     if (all.length < 2 || all.length === cells.length) continue;
-    consider(all, `All readings on the ${side} are`, RATE.sideFromElsewhere / 4, REAL.side.sigma);
+    consider(all, { scope: "side", side }, RATE.sideFromElsewhere / 4, REAL.side.sigma);
     const main = all.filter(({ row }) => row !== "brake");
     if (main.length > 1 && main.length < all.length)
-      consider(main, `All main lines on the ${side} are`, RATE.sideFromElsewhere / 4, REAL.side.sigma);
+      consider(main, { scope: "mainSide", side }, RATE.sideFromElsewhere / 4, REAL.side.sigma);
   }
   const main = cells.filter(({ row }) => row !== "brake");
   if (main.length > 1) {
     if (main.length < cells.length)
-      consider(main, "All main lines are", RATE.checkFromElsewhere / 2, REAL.all.sigma);
-    consider(cells, "All readings are", RATE.checkFromElsewhere / 2, REAL.all.sigma);
+      consider(main, { scope: "main" }, RATE.checkFromElsewhere / 2, REAL.all.sigma);
+    consider(cells, { scope: "all" }, RATE.checkFromElsewhere / 2, REAL.all.sigma);
     found.push(...datumCandidates(expectation, levels, before, main));
   }
   return found;
@@ -160,7 +150,7 @@ function stepsOf(
   levels: Levels,
   before: number,
   cells: readonly Cell[],
-  what: string,
+  what: Scope,
   rate: number,
   width: number,
 ): Candidate[] {
@@ -193,7 +183,7 @@ function stepsOf(
       readM,
       to: { target, valueM: readM - stepM },
     }));
-    const sentence = stepSentence(what, firstTarget(layout, cells), stepM, known.name);
+    const sentence = stepSentence(what, firstTarget(layout, cells), stepM, known.of);
     found.push(candidate(layout, expectation, cells, stepM, logOdds, sentence, { kind: "edits", edits }));
   }
   return found;
@@ -215,14 +205,17 @@ function freeStep(levels: Levels, cells: readonly Cell[]): number {
 }
 
 /** A length of the plan that all these rows may have been read with or without. */
-function knownStep(layout: Layout, cells: readonly Cell[]): { lengthM: number; name: string } | undefined {
+function knownStep(
+  layout: Layout,
+  cells: readonly Cell[],
+): { lengthM: number; of: "pulley" | "riser" } | undefined {
   const lengths = cells.map((cell) => strapOf(layout, cell));
   const [first] = lengths;
   if (first === undefined || first <= 0 || lengths.some((length) => Math.abs(length - first) > KNOWN_SIGMA))
     return undefined;
   const brakes = cells.every(({ row }) => row === "brake");
   if (!brakes && cells.some(({ row }) => row === "brake")) return undefined;
-  return { lengthM: first, name: brakes ? "the pulley's distance from the riser's base" : "the riser" };
+  return { lengthM: first, of: brakes ? "pulley" : "riser" };
 }
 
 function strapOf(layout: Layout, { row, side }: Cell): number {
@@ -249,11 +242,7 @@ function datumCandidates(
   const logOdds = Math.log(RATE.checkFromElsewhere) + logLevels(less) - before;
   const strap = median(main.map((cell) => strapOf(layout, cell))) ?? 0;
   if (strap === 0 || logOdds <= LEAST_LOG_ODDS) return [];
-  const sentence = datumSentence(
-    says === "riser" ? "riser's base" : "maillon",
-    instead === "riser" ? "riser's base" : "maillon",
-    firstTarget(layout, main),
-  );
+  const sentence = datumSentence(says, firstTarget(layout, main));
   return [
     candidate(layout, expectation, main, sign * strap, logOdds, sentence, { kind: "datum", from: instead }),
   ];

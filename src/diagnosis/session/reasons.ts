@@ -2,18 +2,19 @@
 import type { Target } from "../../readings/model.ts";
 import type { Better, Expected, Phrase } from "../../readings/session/model.ts";
 import { lengthText, phrase, targetText } from "../../readings/session/phrases.ts";
+import { type Key, length, lengthNumber } from "../../words/index.ts";
 
-const PATTERNS: Readonly<Record<Better["kind"], string>> = {
-  digit: "{better}? A digit may be wrong. Read {target} again.",
-  "hundred off": "{better}? It is a round {step} off. Read {target} again.",
-  transposed: "{better}? Two digits may have changed places. Read {target} again.",
-  keystroke: "A digit may be missing or typed twice: about {expected} was expected. Read {target} again.",
-  misheard: "{better}? It may have been misheard. Read {target} again.",
-  mirror: "{typed} is what {other} should read. Read {target} again.",
-  neighbour: "{typed} is what {other} should read. Read {target} again.",
-  "other row": "{typed} is what {other} should read: the right row? Read {target} again.",
-  elsewhere: "{typed} is what {other} should read. Read {target} again.",
-  "short form": "{better}? Type {target} in full.",
+const REASONS: Readonly<Record<Better["kind"], Key>> = {
+  digit: "diagnosis.doubt.digit",
+  "hundred off": "diagnosis.doubt.hundred-off",
+  transposed: "diagnosis.doubt.transposed",
+  keystroke: "diagnosis.doubt.keystroke",
+  misheard: "diagnosis.doubt.misheard",
+  mirror: "diagnosis.doubt.elsewhere",
+  neighbour: "diagnosis.doubt.elsewhere",
+  "other row": "diagnosis.doubt.other-row",
+  elsewhere: "diagnosis.doubt.elsewhere",
+  "short form": "diagnosis.doubt.short-form",
 };
 
 /** The better tale where one is known, or else how far off the number is. */
@@ -26,29 +27,18 @@ export function doubtReason(
   const values = {
     target: targetText(target),
     typed: lengthText(valueM),
-    expected: `${Math.round(expected.valueM * 1000)} mm`,
-    low: `${Math.round(expected.lowM * 1000)}`,
-    high: `${Math.round(expected.highM * 1000)} mm`,
+    expected: length(expected.valueM),
+    low: lengthNumber(expected.lowM),
+    high: length(expected.highM),
   };
-  if (better === undefined) {
-    const off = `${Math.round(Math.abs(valueM - expected.valueM) * 1000)} mm`;
-    const said = { ...values, off };
-    return valueM < expected.valueM
-      ? phrase(
-          "session.doubt.shorter",
-          "{off} shorter than the lines around suggest ({low} to {high}). Read {target} again.",
-          said,
-        )
-      : phrase(
-          "session.doubt.longer",
-          "{off} longer than the lines around suggest ({low} to {high}). Read {target} again.",
-          said,
-        );
-  }
-  const step = `${Math.round(Math.abs(better.valueM - valueM) * 1000)} mm`;
-  return phrase(`session.doubt.${better.kind.replace(/ /gu, "-")}`, PATTERNS[better.kind], {
+  if (better === undefined)
+    return phrase(valueM < expected.valueM ? "diagnosis.doubt.shorter" : "diagnosis.doubt.longer", {
+      ...values,
+      off: length(Math.abs(valueM - expected.valueM)),
+    });
+  return phrase(REASONS[better.kind], {
     ...values,
-    step,
+    step: length(Math.abs(better.valueM - valueM)),
     better: lengthText(better.valueM),
     other: targetText(better.target),
   });

@@ -2,7 +2,7 @@
 import { fixed, say } from "../../words/index.ts";
 import type { Problem } from "../model.ts";
 import { PULLEY } from "../schema.ts";
-import { didYouMean, listed, nearest, problem } from "../wording.ts";
+import { didYouMean, listed, nearest, problem, rowWord } from "../wording.ts";
 import { drawRows, targetsOf } from "./draw-rows.ts";
 import type { Draft, OpenLine, Say, SayFaults, Where } from "./model.ts";
 import { PATTERNS, patternNamed } from "./patterns.ts";
@@ -88,7 +88,7 @@ export function expand(given: DraftSource, where: Where, earlier: readonly Probl
   if (bare.length > 0) {
     assumed.push(
       say("draft.assumed.material", {
-        rows: listed([...new Set(bare.map((line) => line.row))]),
+        rows: listed([...new Set(bare.map((line) => rowWord(line.row)))]),
         diameters: USUAL_DIAMETERS_MM.map((mm) => fixed(mm, 1)).join(", "),
       }),
     );

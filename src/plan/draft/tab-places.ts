@@ -1,7 +1,7 @@
 /** Where a draft's tabs lie on the canopy: ribs and chord fractions, usual ones where none are given. */
 import { say } from "../../words/index.ts";
 import { ROWS, type Row } from "../model.ts";
-import { listed } from "../wording.ts";
+import { listed, rowWord } from "../wording.ts";
 import type { OpenTab, Say, SayFaults } from "./model.ts";
 import { parseNumberList } from "./number-list.ts";
 import type { DraftSource } from "./source.ts";
@@ -66,7 +66,7 @@ export function setRibs(
   const guessed = ROWS.filter((row) => of(row).some((tab) => tab.ribAssumed));
   const profile = guessed.filter((row) => row !== "tip" && row !== "brake");
   if (profile.length > 0)
-    assumed.push(say("draft.assumed.ribs", { count: profile.length, rows: listed(profile) }));
+    assumed.push(say("draft.assumed.ribs", { count: profile.length, rows: listed(profile.map(rowWord)) }));
   if (guessed.includes("tip")) assumed.push(say("draft.assumed.tip", { rib: tips[0]?.rib ?? 0 }));
   if (guessed.includes("brake"))
     assumed.push(say("draft.assumed.brake", { from: brakes[0]?.rib ?? 0, to: brakes.at(-1)?.rib ?? 0 }));
@@ -98,7 +98,7 @@ export function setChords(
       tabs.some((tab) => tab.row === row && tab.chordFraction === undefined),
   );
   if (without.length > 0)
-    assumed.push(say("draft.assumed.chord", { count: without.length, rows: listed(without) }));
+    assumed.push(say("draft.assumed.chord", { count: without.length, rows: listed(without.map(rowWord)) }));
   // Several tip tabs on one rib need places of their own.
   const tips = tabs.filter((tab) => tab.row === "tip");
   const crowded = tips.filter(

@@ -1,4 +1,5 @@
 /** The check that a session has come to. */
+import { say } from "../../words/index.ts";
 import type { Check, Reading } from "../model.ts";
 import type { Session } from "./model.ts";
 import { lengthText, targetText } from "./phrases.ts";
@@ -20,10 +21,13 @@ export function checkOf(session: Session, withDoubtful = false): Check {
   const readings = states.flatMap(([, one]): Reading[] => {
     const valuesM = withDoubtful ? [...one.acceptedM, ...one.doubtfulM] : one.acceptedM;
     const aside = one.setAsideM.map(lengthText).join(", ");
-    const said = [...one.notes, ...(aside === "" ? [] : [`overruled: ${aside}`])];
+    const said = [...one.notes, ...(aside === "" ? [] : [say("session.overruled", { lengths: aside })])];
     if (!withDoubtful && one.doubtfulM.length > 0)
       remarks.push(
-        `Not confirmed and left out: ${targetText(one.target)} ${one.doubtfulM.map(lengthText).join(", ")}`,
+        say("session.unconfirmed", {
+          target: targetText(one.target),
+          lengths: one.doubtfulM.map(lengthText).join(", "),
+        }),
       );
     if (valuesM.length === 0) {
       // There is no reading that the note could stand with.

@@ -28,7 +28,7 @@ const frame = checkFileSchema.omit({ format: true, version: true, readings: true
 const phrase = z.strictObject({
   key: z.string(),
   values: z.record(z.string(), z.string()),
-  english: z.string(),
+  text: z.string(),
 });
 const stamped = {
   n: z.int().min(0).describe("Running number of the entry"),

@@ -6,11 +6,11 @@ import type { Row } from "../../plan/model.ts";
 import type { CheckFrame } from "../frame.ts";
 import type { Target } from "../model.ts";
 
-/** A sentence that can be looked up in another language: its key, what is put into it, and the English text. */
+/** A sentence that can be looked up in another language: its key, what is put into it, and its text as it was said. */
 export interface Phrase {
   readonly key: string;
   readonly values: Readonly<Record<string, string>>;
-  readonly english: string;
+  readonly text: string;
 }
 
 /** One thing to be read. */

@@ -1,18 +1,20 @@
-/** What a session says, each sentence with its key and values, and its English text. */
+/** What a session says, each sentence with its key and values, and its text. */
+import { type Key, length, say } from "../../words/index.ts";
 import type { Target } from "../model.ts";
 import type { Phrase } from "./model.ts";
 
-/** A phrase from its English pattern: `{mm}` is replaced by the value of that name. */
-export function phrase(key: string, pattern: string, values: Readonly<Record<string, string>> = {}): Phrase {
-  return { key, values, english: pattern.replace(/\{(\w+)\}/gu, (all, name: string) => values[name] ?? all) };
+/** A phrase of the catalogue; its text is in the language set, and can be had in another by key and values. */
+export function phrase(key: Key, values: Readonly<Record<string, string>> = {}): Phrase {
+  return { key, values, text: say(key, values) };
 }
 
 /** `7421 mm`; tenths only where there are any. */
 export function lengthText(valueM: number): string {
-  return `${Number((valueM * 1000).toFixed(1))} mm`;
+  const tenths = Number((valueM * 1000).toFixed(1));
+  return length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1);
 }
 
 /** `C7 left`, `line CM2 left`. */
 export function targetText(target: Target): string {
-  return `${target.kind === "line" ? "line " : ""}${target.id} ${target.side}`;
+  return say("session.target", { kind: target.kind, id: target.id, side: target.side });
 }

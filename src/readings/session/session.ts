@@ -1,4 +1,5 @@
 /** A session from its start on: numbers as typed, skipping, taking back, notes, another order. Nothing typed is ever lost. */
+import { listed, say } from "../../words/index.ts";
 import type { CheckFrame } from "../frame.ts";
 import type { Target } from "../model.ts";
 import { isPlausible } from "../targets.ts";
@@ -156,9 +157,7 @@ function take(
   const known = soFar(session);
   const expected = judge.expected(known, target);
   if (isEcho(session, typed, atMs)) {
-    const reason = phrase("session.echo", "The same came twice at once: taken once. {target} is asked for.", {
-      target: targetText(target),
-    });
+    const reason = phrase("session.echo", { target: targetText(target) });
     const verdict: Verdict = { level: "impossible", reason, expected, better: undefined };
     const entry = { kind, target, row, typed, valuesM: [], taken: undefined, atMs } as const;
     const { level } = verdict;
@@ -204,11 +203,11 @@ function farOff(
   const off = valuesM.find((valueM) => expected && !isPlausible(valueM, expected.valueM, zeroM));
   if (off === undefined || expected === undefined) return undefined;
   const judged = judge.judge(known, target, valuesM);
-  const reason = phrase(
-    "session.far",
-    "{typed} can't be {target}: about {expected} was expected. Check the digits, the unit and the line; if it really reads so, check the plan.",
-    { typed: lengthText(off), target: targetText(target), expected: lengthText(expected.valueM) },
-  );
+  const reason = phrase("session.far", {
+    typed: lengthText(off),
+    target: targetText(target),
+    expected: lengthText(expected.valueM),
+  });
   return { ...judged, level: "impossible", reason, expected };
 }
 
@@ -230,7 +229,7 @@ function held(session: Session, target: Target, valuesM: readonly number[], verd
   const { accepted } = settle([...values, ...typed], withinM);
   const length = lengthText(valuesM[0] as number);
   if (typed.every((value) => accepted.includes(value))) {
-    const reason = phrase("session.confirmed", "Read twice alike: {target} counts as {length}.", {
+    const reason = phrase("session.confirmed", {
       target: targetText(target),
       length,
     });
@@ -238,11 +237,7 @@ function held(session: Session, target: Target, valuesM: readonly number[], verd
   }
   if (verdict.level === "doubtful") return verdict;
   const before = lengthText(differs ? (acceptedM[0] as number) : (valuesM.at(-1) as number));
-  const reason = phrase(
-    "session.doubt.repeat",
-    "{length} and {before} for {target} are too far apart for repeats. Read it once more.",
-    { target: targetText(target), length, before },
-  );
+  const reason = phrase("session.doubt.repeat", { target: targetText(target), length, before });
   return { ...verdict, level: "doubtful", reason };
 }
 
@@ -251,16 +246,20 @@ function notTaken(
   target: Target,
   expected: Expected | undefined,
 ): Verdict {
-  const about = expected === undefined ? "" : ` (about ${lengthText(expected.valueM)})`;
+  const about =
+    expected === undefined ? "" : ` ${say("session.about", { expected: lengthText(expected.valueM) })}`;
   if (understood.kind === "no length") {
-    const reason = phrase("session.no-length", "No length found. {target}{about} is still asked for.", {
+    const reason = phrase("session.no-length", {
       target: targetText(target),
       about,
     });
     return { level: "impossible", reason, expected, better: undefined };
   }
-  const candidates = understood.candidates.map(({ valueM }) => lengthText(valueM)).join(" or ");
-  const reason = phrase("session.doubt.unsure", "{candidates}? Type {target}{about} in full.", {
+  const candidates = listed(
+    understood.candidates.map(({ valueM }) => lengthText(valueM)),
+    "or",
+  );
+  const reason = phrase("session.doubt.unsure", {
     candidates,
     target: targetText(target),
     about,

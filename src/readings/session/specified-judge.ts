@@ -24,7 +24,7 @@ export function specifiedOnly(wing: Wing): Judge {
       const isOff = valuesM.some((valueM) => range && (valueM < range.lowM || valueM > range.highM));
       if (!isOff || range === undefined)
         return { level: "fine", reason: undefined, expected: range, better: undefined };
-      const reason = phrase("session.doubt.plan", "{target} should read about {expected}. Read it again.", {
+      const reason = phrase("session.doubt.plan", {
         target: targetText(target),
         expected: lengthText(range.valueM),
       });

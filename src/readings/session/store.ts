@@ -1,6 +1,8 @@
 /** A session's journal as text, written entry by entry and read back whatever a crash has left of it. */
+
 import type { Parsed, Problem } from "../../plan/index.ts";
-import { failure, fileLine, WHOLE_FILE, warning } from "../problems.ts";
+import { say } from "../../words/index.ts";
+import { failure, fileLine, warning, wholeFile } from "../problems.ts";
 import {
   entryOf,
   journalEntrySchema,
@@ -40,9 +42,7 @@ export function parseJournal(text: string): Parsed<Session> {
       other ??= otherKind(value, i + 1);
       const entry = journalEntrySchema.safeParse(value);
       if (!entry.success) {
-        problems.push(
-          lostLine(i + 1, JSON.stringify(value), "an entry that this program knows was expected"),
-        );
+        problems.push(lostLine(i + 1, JSON.stringify(value), say("session.journal.unknown")));
         continue;
       }
       const { n } = entry.data;
@@ -50,31 +50,31 @@ export function parseJournal(text: string): Parsed<Session> {
       const now = entryOf(entry.data);
       if (before === undefined) entries.set(n, now);
       else if (JSON.stringify(before) !== JSON.stringify(now))
-        problems.push(lostLine(i + 1, line, `entry ${n} stands there already and says otherwise`));
+        problems.push(lostLine(i + 1, line, say("session.journal.contradicts", { entry: n })));
     }
     if (lost !== "")
-      problems.push(lostLine(i + 1, lost, isLast ? "the line is cut off" : "it is no whole entry"));
+      problems.push(lostLine(i + 1, lost, isLast ? say("session.journal.cut") : say("session.journal.torn")));
   });
   if (other !== undefined) return { ok: false, problems: [other] };
   const journal = [...entries.values()].sort((one, other_) => one.n - other_.n);
   if (journal[0]?.kind !== "start") {
-    const message = "The journal has no start, which names the wing, the day, the tension and the order.";
-    const remedy = "Start a new session and type in what the lines of this one say: the text is still there.";
-    return { ok: false, problems: [failure(WHOLE_FILE, message, remedy), ...problems] };
+    const message = say("session.journal.no-start");
+    const remedy = say("session.journal.no-start.fix");
+    return { ok: false, problems: [failure(wholeFile(), message, remedy), ...problems] };
   }
   const starts = journal.filter(({ kind }) => kind === "start");
   if (starts.length > 1) {
-    const message = `The journal has ${starts.length} starts; one was expected.`;
-    return { ok: false, problems: [failure(WHOLE_FILE, message, "Split it into one file per session.")] };
+    const message = say("session.journal.starts", { count: starts.length });
+    return { ok: false, problems: [failure(wholeFile(), message, say("session.journal.starts.fix"))] };
   }
   const missing = gaps(journal);
   if (missing.length > 0)
     problems.push(
       warning(
-        WHOLE_FILE,
+        wholeFile(),
         undefined,
-        `Entries are missing: ${missing.join(", ")}.`,
-        "See which lines are asked for again, and read those.",
+        say("session.journal.missing", { entries: missing.join(", ") }),
+        say("session.journal.missing.fix"),
       ),
     );
   return { ok: true, value: replay(journal), problems };
@@ -108,12 +108,18 @@ function otherKind(value: unknown, line: number): Problem | undefined {
   const { format, version, kind } = value as { format?: unknown; version?: unknown; kind?: unknown };
   if (format === undefined && kind !== "start") return undefined;
   if (format !== SESSION_FORMAT) {
-    const message = `The file says that it is ${JSON.stringify(format)}; a reading session says "${SESSION_FORMAT}".`;
-    return failure(fileLine(line), message, "Choose the session's file, or open this one as what it is.");
+    const message = say("session.journal.format", {
+      found: JSON.stringify(format),
+      expected: SESSION_FORMAT,
+    });
+    return failure(fileLine(line), message, say("session.journal.format.fix"));
   }
   if (version !== SESSION_VERSION) {
-    const message = `The session is of version ${JSON.stringify(version)}; understood: ${SESSION_VERSION}.`;
-    return failure(fileLine(line), message, "Update this program.");
+    const message = say("session.journal.version", {
+      found: JSON.stringify(version),
+      known: SESSION_VERSION,
+    });
+    return failure(fileLine(line), message, say("session.journal.version.fix"));
   }
   return undefined;
 }
@@ -122,8 +128,8 @@ function lostLine(line: number, text: string, why: string): Problem {
   return warning(
     fileLine(line),
     undefined,
-    `Not kept, since ${why}: ${text}`,
-    "If a number stands in it, type it in again.",
+    say("session.journal.lost", { why, text }),
+    say("session.journal.lost.fix"),
   );
 }
 

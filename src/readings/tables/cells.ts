@@ -1,4 +1,5 @@
 /** A table as cells that have been read already: a sheet, a paste from a spreadsheet, a text file. */
+import { say } from "../../words/index.ts";
 import { fileLine } from "../problems.ts";
 import type { CsvComment, CsvRecord, CsvRecords, Delimiter } from "../records.ts";
 
@@ -30,8 +31,7 @@ export function sheetCells(name: string, rows: CellTable["rows"]): CellTable {
 
 /** What a message calls the table. */
 export function tableName({ source }: CellTable): string {
-  if (source.kind === "sheet") return `sheet ${source.name}`;
-  return source.kind === "pasted" ? "pasted table" : "the whole file";
+  return say("tables.name", { kind: source.kind, sheet: source.kind === "sheet" ? source.name : "" });
 }
 
 /** A column as a spreadsheet letters it: 0 is A, 26 is AA. */
@@ -44,10 +44,15 @@ export function columnLetter(index: number): string {
 export function cellPlace(table: CellTable, row: number, column?: number): string {
   if (table.source.kind === "file") {
     const line = fileLine(table.source.lines[row] ?? row + 1);
-    return column === undefined ? line : `${line}, cell ${columnLetter(column)}`;
+    return column === undefined
+      ? line
+      : say("tables.place", { where: line, cell: columnLetter(column), part: "cell" });
   }
-  const place = column === undefined ? `row ${row + 1}` : `cell ${columnLetter(column)}${row + 1}`;
-  return `${tableName(table)}, ${place}`;
+  return say("tables.place", {
+    where: tableName(table),
+    cell: column === undefined ? row + 1 : `${columnLetter(column)}${row + 1}`,
+    part: column === undefined ? "row" : "cell",
+  });
 }
 
 /** A cell's text. A day is written as such: a spreadsheet makes days of numbers such as 7.4. */
@@ -55,7 +60,7 @@ export function cellText(cell: Cell | undefined): string {
   if (cell === null || cell === undefined) return "";
   if (cell instanceof Date) {
     const isDay = !Number.isNaN(cell.getTime());
-    return isDay ? `the day ${cell.toISOString().slice(0, 10)}` : "a day";
+    return say("tables.day", { day: isDay ? cell.toISOString().slice(0, 10) : "none" });
   }
   if (typeof cell === "boolean") return cell ? "TRUE" : "FALSE";
   return String(cell);
@@ -87,7 +92,7 @@ export function gridOf(table: CellTable, turned: boolean): Grid {
     place: (row, column) => {
       if (!turned) return cellPlace(table, row, column);
       return column === undefined
-        ? `${tableName(table)}, column ${columnLetter(row)}`
+        ? say("tables.place", { where: tableName(table), cell: columnLetter(row), part: "column" })
         : cellPlace(table, column, row);
     },
   };

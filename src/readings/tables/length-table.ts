@@ -1,5 +1,7 @@
 /** Specified lengths from a table, not tied to any wing: for building a plan. */
+
 import type { Parsed, Problem, Row, Side } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import {
   type CellNumber,
   exactNumber,
@@ -65,11 +67,10 @@ export function readLengthTable(
       .map((turned) => fromMatrix(gridOf(table, turned), problems))
       .find((each) => each.length > 0) ?? fromList(gridOf(table, false), problems);
   if (raw.length === 0) {
-    const message =
-      "Found no table of lengths: neither tab numbers beside columns headed A, B, C, nor names such as A1 with a length beside each.";
+    const message = say("tables.lengths.none");
     return {
       ok: false,
-      problems: [failure(tableName(table), message, "Give the columns such headings."), ...problems],
+      problems: [failure(tableName(table), message, say("tables.lengths.none.fix")), ...problems],
     };
   }
   const unitless = raw.filter((each) => each.unit === undefined);
@@ -77,34 +78,35 @@ export function readLengthTable(
   const magnitude = bySize(unitless);
   const unit = options.unit ?? title ?? magnitude;
   if (unitless.length > 0 && unit === undefined) {
-    const message = `Found ${unitless.length} lengths without a unit, and their size doesn't tell it.`;
+    const message = say("tables.lengths.unitless", { count: unitless.length });
     return {
       ok: false,
-      problems: [
-        failure(tableName(table), message, "Say in which unit they are: mm, cm, m or in."),
-        ...problems,
-      ],
+      problems: [failure(tableName(table), message, say("tables.lengths.unitless.fix")), ...problems],
     };
   }
   const lengths = raw.flatMap((each) => lengthOf(each, unit, problems));
   const unique = withoutTwins(lengths, problems);
   const why = [
-    `${unique.length} lengths.`,
+    say("tables.lengths.count", { count: unique.length }),
     ...(unit === undefined || unitless.length === 0
       ? []
       : [
-          `${unitless.length} of them in ${unit}, ${options.unit !== undefined ? "as was stated" : title !== undefined ? "as a title or footnote says" : "by their size: no heading says so"}.`,
+          say("tables.lengths.unit", {
+            count: unitless.length,
+            unit,
+            from: options.unit !== undefined ? "stated" : title !== undefined ? "title" : "size",
+          }),
         ]),
   ];
   if (unitless.length > 0 && options.unit === undefined && title === undefined) {
-    const message = `Found ${unitless.length} lengths without a unit; by their size they were read as ${unit}.`;
-    problems.unshift(warning(tableName(table), undefined, message, "Check a few against the manual."));
+    const message = say("tables.lengths.by-size", { count: unitless.length, unit: unit ?? "" });
+    problems.unshift(warning(tableName(table), undefined, message, say("tables.lengths.by-size.fix")));
   }
   if (unique.length === 0)
     return {
       ok: false,
       problems: [
-        failure(tableName(table), "None of the lengths can be used.", "See what is said about each."),
+        failure(tableName(table), say("tables.lengths.unusable"), say("tables.lengths.unusable.fix")),
         ...problems,
       ],
     };
@@ -154,10 +156,8 @@ function fromMatrix(grid: Grid, problems: Problem[]): readonly RawLength[] {
         const where = grid.place(at, column.index);
         const value = numberIn(grid.at(at, column.index), text);
         if (value === undefined) {
-          const message = `Found "${text}"; expected a length.`;
-          problems.push(
-            warning(where, `${column.row} ${number}`, message, "Correct the number. It is left out."),
-          );
+          const message = say("tables.lengths.cell", { found: text });
+          problems.push(warning(where, `${column.row} ${number}`, message, say("tables.lengths.cell.fix")));
           continue;
         }
         const side = column.side === "both" ? undefined : column.side;
@@ -212,9 +212,13 @@ function fromList(grid: Grid, problems: Problem[]): readonly RawLength[] {
       if (name === undefined || value === undefined) {
         if (name === undefined && value === undefined) continue;
         const found = name === undefined ? (record.cells[names] ?? "").trim() : text;
-        const expected = name === undefined ? "a row and a number, such as A1 or brake 3" : "a length";
         problems.push(
-          warning(where, undefined, `Found "${found}"; expected ${expected}.`, "Correct it. It is left out."),
+          warning(
+            where,
+            undefined,
+            say(name === undefined ? "tables.lengths.name" : "tables.lengths.cell", { found }),
+            say("tables.lengths.entry.fix"),
+          ),
         );
         continue;
       }
@@ -251,12 +255,14 @@ function lengthOf(raw: RawLength, given: Unit | undefined, problems: Problem[]):
   );
   const remedy =
     fits.length > 1
-      ? "Write it without a sign between the thousands."
+      ? say("tables.lengths.thousands")
       : other === undefined
-        ? "Correct it."
-        : `It would be a line's length in ${other}: correct the unit.`;
-  const message = `Found "${text}", in ${taken}; expected a line's length between 20 mm and 25 m.`;
-  problems.push(warning(rest.where, `${rest.row} ${rest.number}`, message, `${remedy} It is left out.`));
+        ? say("tables.correct")
+        : say("tables.lengths.other-unit", { unit: other });
+  const message = say("tables.lengths.absurd", { found: text, unit: taken });
+  problems.push(
+    warning(rest.where, `${rest.row} ${rest.number}`, message, `${remedy} ${say("tables.left-out")}`),
+  );
   return [];
 }
 
@@ -272,14 +278,15 @@ function withoutTwins(lengths: readonly SpecifiedLength[], problems: Problem[]):
       kept.push(length);
       continue;
     }
-    const message = `Found a second length of ${length.row} ${length.number}, ${length.mm} mm; the first is ${before.mm} mm at ${before.where}.`;
+    const message = say("tables.lengths.second", {
+      row: length.row,
+      number: length.number,
+      mm: length.mm,
+      first: before.mm,
+      where: before.where,
+    });
     problems.push(
-      warning(
-        length.where,
-        `${length.row} ${length.number}`,
-        message,
-        "Correct the number or the length. The first is kept.",
-      ),
+      warning(length.where, `${length.row} ${length.number}`, message, say("tables.lengths.second.fix")),
     );
   }
   return kept;

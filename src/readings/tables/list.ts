@@ -1,4 +1,5 @@
 /** Finds tables with a name in every row: a row per tab or line, or a row per reading; with headings or without. */
+import { say } from "../../words/index.ts";
 import { type Column, readHeadings } from "../headings.ts";
 import { matchName, type NameLookup } from "../names.ts";
 import { readCellNumber } from "../numbers.ts";
@@ -82,7 +83,7 @@ function headedColumn(
 ): RecognisedColumn {
   const base = {
     index,
-    label: grid.turned ? `row ${index + 1}` : columnLetter(index),
+    label: grid.turned ? say("tables.row", { number: index + 1 }) : columnLetter(index),
     title,
     row: undefined,
     level: undefined,
@@ -91,10 +92,10 @@ function headedColumn(
     sureness: "clear" as const,
   };
   if (column === undefined) {
-    const why = title === "" ? "no heading" : `its heading "${title}" isn't understood`;
+    const why = title === "" ? say("tables.why.no-heading") : say("tables.why.unknown", { title });
     return { ...base, role: "ignored", side: undefined, why };
   }
-  const why = `headed "${title}"`;
+  const why = say("tables.why.headed", { title });
   const { role } = column;
   if (role === "left" || role === "right") {
     const repeat = /\d+/u.exec(title)?.[0];
@@ -123,7 +124,7 @@ function repeated(columns: readonly RecognisedColumn[]): readonly RecognisedColu
           ...column,
           repeat,
           sureness: "likely",
-          why: `${column.why}, as another column is: taken for a repeat`,
+          why: say("tables.why.repeat", { why: column.why }),
         };
   });
 }
@@ -169,7 +170,7 @@ export function bareList(grid: Grid, lookup: NameLookup): FoundList | undefined 
         const compared = heading?.holds === "specified" || heading?.holds === "difference";
         return {
           index,
-          label: grid.turned ? `row ${index + 1}` : columnLetter(index),
+          label: grid.turned ? say("tables.row", { number: index + 1 }) : columnLetter(index),
           title: titleOf(index),
           role: isName ? "name" : isValue && !compared ? "readings" : "ignored",
           side: isValue ? heading?.side : undefined,
@@ -179,12 +180,12 @@ export function bareList(grid: Grid, lookup: NameLookup): FoundList | undefined 
           unit: isValue ? heading?.unit : undefined,
           sureness: isName ? "likely" : isValue && !compared && heading?.side === undefined ? "ask" : "clear",
           why: isName
-            ? "holds names of the plan"
+            ? say("tables.why.names")
             : isValue
               ? compared
-                ? "headed as lengths that weren't read"
-                : "holds numbers; no heading says of which side"
-              : "neither names nor numbers",
+                ? say("tables.why.compared")
+                : say("tables.why.no-side")
+              : say("tables.why.neither"),
         };
       }),
     },

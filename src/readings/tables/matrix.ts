@@ -2,6 +2,7 @@
  * Finds tables as makers' manuals print them: tab numbers down, the wing's rows across, perhaps a block for each
  * side beside or under one another, headings over several lines, cells merged, footnotes below.
  */
+import { say } from "../../words/index.ts";
 import { type Cell, columnLetter, type Grid } from "./cells.ts";
 import { type Heading, pairedSides, readHeading } from "./heading.ts";
 import type { RecognisedColumn, TableSection } from "./recognition.ts";
@@ -21,7 +22,7 @@ export function tabNumber(cell: Cell): number | undefined {
 }
 
 /** Why a column of specified lengths isn't one of readings. */
-export const SPECIFIED = "headed as specified lengths";
+export const saysSpecified = (): string => say("tables.why.specified");
 
 interface Run {
   readonly rows: readonly number[];
@@ -143,7 +144,7 @@ function sectionOf(
           ...column,
           side,
           sureness: "clear" as const,
-          why: `${column.why}; the line above the block gives the side`,
+          why: say("tables.why.block-side", { why: column.why }),
         }
       : column,
   );
@@ -153,8 +154,13 @@ function sectionOf(
 /** Where all columns are headed as specified, the table is one of specified lengths, and they are what it holds. */
 function allSpecified(columns: readonly RecognisedColumn[]): readonly RecognisedColumn[] {
   return columns.map((column) =>
-    column.row !== undefined && column.role === "ignored" && column.why === SPECIFIED
-      ? { ...column, role: "readings", sureness: column.side === undefined ? "ask" : "clear", why: SPECIFIED }
+    column.row !== undefined && column.role === "ignored" && column.why === saysSpecified()
+      ? {
+          ...column,
+          role: "readings",
+          sureness: column.side === undefined ? "ask" : "clear",
+          why: saysSpecified(),
+        }
       : column,
   );
 }
@@ -171,7 +177,7 @@ function columnOf(
   const title = parts.filter((text, place) => text !== "" && parts.indexOf(text) === place).join(" / ");
   const base = {
     index,
-    label: grid.turned ? `row ${index + 1}` : columnLetter(index),
+    label: grid.turned ? say("tables.row", { number: index + 1 }) : columnLetter(index),
     title,
     side: undefined,
     row: undefined,
@@ -181,7 +187,7 @@ function columnOf(
   };
   const ignored = (why: string): RecognisedColumn => ({ ...base, role: "ignored", sureness: "clear", why });
   if (numberColumns.includes(index))
-    return { ...base, role: "number", sureness: "clear", why: "counts 1, 2, 3 …" };
+    return { ...base, role: "number", sureness: "clear", why: say("tables.why.counts") };
   const lowest = parts.at(-1) ?? "";
   const heading = combined(understood, split);
   const filled = Array.from({ length: lastRow - firstRow + 1 }, (_, place) =>
@@ -189,20 +195,20 @@ function columnOf(
   ).filter((text) => text !== "").length;
   if (lowest !== "" && meaning(lowest, split) === undefined)
     return ignored(
-      filled > 0
-        ? `its heading "${lowest}" isn't understood`
-        : "its heading isn't understood, and it is empty",
+      filled > 0 ? say("tables.why.unknown", { title: lowest }) : say("tables.why.unknown-empty"),
     );
-  if (heading === undefined) return ignored(filled > 0 ? "its headings contradict one another" : "empty");
-  if (heading.isNote) return { ...base, role: "note", sureness: "clear", why: `headed "${title}"` };
+  if (heading === undefined)
+    return ignored(filled > 0 ? say("tables.why.contradict") : say("tables.why.empty"));
+  if (heading.isNote)
+    return { ...base, role: "note", sureness: "clear", why: say("tables.why.headed", { title }) };
   if (heading.row === undefined)
-    return ignored(filled > 0 ? "nothing over it names a row of the wing" : "empty");
+    return ignored(filled > 0 ? say("tables.why.no-row") : say("tables.why.empty"));
   const { row, side, level, repeat, unit, holds } = heading;
   if (holds === "specified" || holds === "difference") {
-    const why = holds === "specified" ? SPECIFIED : "headed as differences";
+    const why = holds === "specified" ? saysSpecified() : say("tables.why.differences");
     return { ...base, row, side, level, repeat, unit, role: "ignored", sureness: "clear", why };
   }
-  const why = `headed "${title}"`;
+  const why = say("tables.why.headed", { title });
   return {
     ...base,
     row,

@@ -1,5 +1,7 @@
 /** What a recognised table leaves open: to be settled (errors) or looked at (warnings) before it is read. */
+
 import type { Problem, Row, Wing } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import { readCellNumber } from "../numbers.ts";
 import { failure, warning } from "../problems.ts";
 import { type CellTable, type Grid, gridOf, tableName } from "./cells.ts";
@@ -30,21 +32,13 @@ function wholeTable(table: CellTable, wing: Wing, recognition: RecognisedTable):
   const columns = recognition.sections.flatMap((section) => section.columns);
   const where = tableName(table);
   if (recognition.holds === "specified") {
-    problems.push(
-      failure(
-        where,
-        "The table says that it holds specified lengths; readings were expected. Specified lengths taken for readings would show a wing without any deviation.",
-        "Choose the table of the readings. If these were read, say so, or take that word out of the title.",
-      ),
-    );
+    problems.push(failure(where, say("tables.ask.specified"), say("tables.ask.specified.fix")));
   }
   if (!columns.some((column) => column.role === "readings"))
-    problems.push(failure(where, "No column holds readings.", "Say which column does."));
+    problems.push(failure(where, say("readings.table.no-readings"), say("tables.ask.column")));
   const named: readonly string[] = ["tab", "line", "name", "number"];
   if (!columns.some((column) => named.includes(column.role)))
-    problems.push(
-      failure(where, "No column says which tab or line a row is about.", "Say which column does."),
-    );
+    problems.push(failure(where, say("readings.table.no-names"), say("tables.ask.column")));
   if (recognition.layout === "matrix") problems.push(...numbering(where, wing, recognition));
   return problems;
 }
@@ -58,30 +52,32 @@ function numbering(where: string, wing: Wing, recognition: RecognisedTable): rea
   const { agree, example } = namesAgree(wing, rows);
   if (example === undefined || recognition.numbering === "names") return [];
   const { row, number, id } = example;
-  const found = `Number ${number} counted outwards in row ${row} is the plan's tab ${id}`;
+  const found = { number, row, id };
   if (agree === "contradict" && recognition.numbering === undefined) {
-    const remedy =
-      "Say whether the table's numbers count outwards from the wing's middle or are those in the names.";
-    return [failure(where, `${found}: the plan's names don't count the tabs outwards.`, remedy)];
+    const remedy = say("tables.ask.numbering");
+    return [failure(where, say("tables.numbering.ask", found), remedy)];
   }
-  const message = `${found}: the plan's names differ from the table's numbers, which were counted outwards.`;
-  return [warning(where, undefined, message, "Check a few values against the plan.")];
+  const message = say("tables.numbering.differs", found);
+  return [warning(where, undefined, message, say("tables.check-plan"))];
 }
 
 function sidesUnknown(grid: Grid, section: TableSection, recognition: RecognisedTable): readonly Problem[] {
   if (recognition.layout === "readings") return [];
   const without = section.columns.filter((column) => column.role === "readings" && column.side === undefined);
   if (without.length === 0) return [];
-  const message = `${listed(without)}: nothing says which side these were read on.`;
-  const remedy =
-    "Say left, right, or both where one length stands for both sides; in a heading: left, right.";
+  const message = say("tables.ask.side", { columns: listed(without) });
+  const remedy = say("tables.ask.side.fix");
   return [failure(grid.place(section.headerRow ?? section.firstRow), message, remedy)];
 }
 
 function listed(columns: readonly RecognisedColumn[]): string {
   const names = columns.map(({ label, title }) => (title === "" ? label : `${label} ("${title}")`));
-  const place = /^row /u.test(columns[0]?.label ?? "") ? "" : names.length === 1 ? "Column " : "Columns ";
-  return `${place}${names.join(", ")}`;
+  const isLetter = /^\p{Lu}+$/u.test(columns[0]?.label ?? "");
+  return say("tables.columns", {
+    kind: isLetter ? "letters" : "rows",
+    count: names.length,
+    names: names.join(", "),
+  });
 }
 
 /** Columns that hold numbers but aren't used, and such that stand for both sides or are taken for repeats. */
@@ -97,37 +93,27 @@ function lookOver(grid: Grid, section: TableSection, recognition: RecognisedTabl
       warning(
         where,
         undefined,
-        `${listed(unused)}: holds numbers and isn't used (${why}).`,
-        "Nothing to do if these aren't readings.",
+        say("tables.unused", { columns: listed(unused), why }),
+        say("tables.unused.fix"),
       ),
     );
   }
   const single = section.columns.filter((column) => column.role === "readings" && column.level !== undefined);
   if (recognition.layout === "matrix" && single.length > 0) {
-    const message = `${listed(single)}: headed as lengths of single lines, which a number doesn't name; they aren't read.`;
-    problems.push(
-      warning(
-        where,
-        undefined,
-        message,
-        "Give readings of single lines in a table with the plan's names of lines.",
-      ),
-    );
+    const message = say("tables.single", { columns: listed(single) });
+    problems.push(warning(where, undefined, message, say("tables.single.fix")));
   }
   const both = section.columns.filter((column) => column.role === "readings" && column.side === "both");
   if (both.length > 0) {
-    const message = `${listed(both)}: one length is taken for both sides, so left and right can't be told apart.`;
-    problems.push(
-      warning(where, undefined, message, "Nothing to do if one reading does stand for both sides."),
-    );
+    const message = say("tables.both", { columns: listed(both) });
+    problems.push(warning(where, undefined, message, say("tables.both.fix")));
   }
   const alike = section.columns.filter(
     (column) => column.role === "readings" && isAlike(column, section, recognition),
   );
   if (alike.length > 0) {
-    const message = `${listed(alike)}: several columns of the same side, taken for repeats of one reading.`;
-    const remedy =
-      "If one of them holds something else, say so, or rename it; repeats are best headed left 1, left 2.";
+    const message = say("tables.alike", { columns: listed(alike) });
+    const remedy = say("tables.alike.fix");
     problems.push(warning(where, undefined, message, remedy));
   }
   return problems;
@@ -148,16 +134,11 @@ function outside(grid: Grid, { sections, orientation }: RecognisedTable): readon
       rows.push(row + 1);
   }
   if (rows.length === 0) return [];
-  const what = orientation === "across" ? "columns" : "rows";
-  const message = `Found numbers outside the table, in ${what} ${rows.slice(0, 8).join(", ")}${rows.length > 8 ? " …" : ""}; they aren't read.`;
-  return [
-    warning(
-      tableName(grid.table),
-      undefined,
-      message,
-      "If they are readings, give them in a table of their own, or number the rows.",
-    ),
-  ];
+  const message = say("tables.outside", {
+    way: orientation,
+    places: `${rows.slice(0, 8).join(", ")}${rows.length > 8 ? " …" : ""}`,
+  });
+  return [warning(tableName(grid.table), undefined, message, say("tables.outside.fix"))];
 }
 
 /** Two columns of the same readings whose headings don't tell them apart. */
@@ -207,10 +188,12 @@ function twice(grid: Grid, recognition: RecognisedTable): readonly Problem[] {
         const before = seen.get(key);
         if (before === undefined) seen.set(key, place);
         else {
-          const message = `Found a second reading of ${name.toUpperCase()} on the ${column.side}; the first is at ${before}. Both are kept as repeats.`;
-          problems.push(
-            warning(place, name.toUpperCase(), message, "Correct the name if another one was meant."),
-          );
+          const message = say("tables.second", {
+            name: name.toUpperCase(),
+            side: column.side ?? "none",
+            first: before,
+          });
+          problems.push(warning(place, name.toUpperCase(), message, say("tables.second.fix")));
         }
       }
     }

@@ -1,5 +1,7 @@
 /** Reads a table by its recognition. */
+
 import type { Parsed, Problem, Wing } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import { checkOf } from "../check-of.ts";
 import { type CheckFrame, frameFromComments } from "../frame.ts";
 import { readLengths } from "../lengths.ts";
@@ -55,10 +57,8 @@ function settingsOf(table: CellTable, frame: CheckFrame): ReturnType<typeof fram
 
 function badQuotes(table: CellTable): readonly Problem[] {
   return table.badQuotes.map(({ line, unclosed }) => {
-    const message = unclosed
-      ? "A quoted cell that starts here isn't closed; all that follows is left out."
-      : "A quoted cell goes on after its closing quote; the row is left out.";
-    return warning(fileLine(line), undefined, message, "Close the cell with a double quote.");
+    const message = unclosed ? say("readings.quote-open") : say("readings.quote-after");
+    return warning(fileLine(line), undefined, message, say("tables.quote.fix"));
   });
 }
 
@@ -79,7 +79,7 @@ export function withSide(recognition: RecognisedTable, side: "left" | "right" | 
           other.row === column.row &&
           other.level === column.level;
         if (!isOpen(column) || section.columns.filter(isOpen).length > 1) return column;
-        return { ...column, side, sureness: "clear", why: `${column.why}; the side was given` };
+        return { ...column, side, sureness: "clear", why: say("tables.why.given", { why: column.why }) };
       }),
     })),
   };

@@ -1,5 +1,7 @@
 /** Recognises a table of readings: where its header is, what its columns are, in which unit and direction. */
+
 import type { Parsed, Row, Wing } from "../../plan/index.ts";
+import { type Key, say } from "../../words/index.ts";
 import { defaultFrame } from "../frame.ts";
 import { numberHabits } from "../lengths.ts";
 import { lookUpNames, type NameLookup } from "../names.ts";
@@ -8,7 +10,7 @@ import { failure } from "../problems.ts";
 import { type CellTable, type Grid, gridOf, tableName } from "./cells.ts";
 import { holdsInText, unitInText } from "./heading.ts";
 import { bareList, headedList } from "./list.ts";
-import { matrixSections, SPECIFIED } from "./matrix.ts";
+import { matrixSections, saysSpecified } from "./matrix.ts";
 import { openQuestions } from "./questions.ts";
 import type { RecognisedTable, Sureness, TableSection } from "./recognition.ts";
 import { namesAgree } from "./tab-numbers.ts";
@@ -37,9 +39,8 @@ export function recogniseTable(table: CellTable, wing: Wing): Parsed<RecognisedT
     const found = listOf(grid, wing, lookup, bareList(grid, lookup));
     if (found !== undefined) return recognised(table, wing, found);
   }
-  const message =
-    "Found no table of readings: neither headings such as tab, left and right, nor tab numbers beside columns headed A, B, C.";
-  const remedy = "Give the columns such headings, or choose another sheet or part of it.";
+  const message = say("tables.none");
+  const remedy = say("tables.none.fix");
   return { ok: false, problems: [failure(tableName(table), message, remedy)] };
 }
 
@@ -128,21 +129,21 @@ function finished(
   if (unitFrom === "plan" || recognition.holds === "specified") doubts.push("likely");
   const sureness = ORDER[Math.max(0, ...doubts.map((each) => ORDER.indexOf(each)))] ?? "ask";
   const why = [
-    LAYOUT_WORDS[layout],
-    ...(grid.turned ? ["Rows and columns are exchanged: the tabs stand side by side."] : []),
-    ...(sections.length > 1 ? [`${sections.length} blocks stand under one another.`] : []),
+    say(LAYOUT_WORDS[layout]),
+    ...(grid.turned ? [say("tables.turned")] : []),
+    ...(sections.length > 1 ? [say("tables.blocks", { count: sections.length })] : []),
     ...unitWords(recognition, byPlan?.fitting, habits.unitless),
     ...(habits.mark === undefined
       ? []
-      : [`The decimal mark is a ${habits.mark === "," ? "comma" : "point"}.`]),
+      : [say("tables.mark", { mark: habits.mark === "," ? "comma" : "point" })]),
   ];
   return { ...recognition, sureness, why };
 }
 
-const LAYOUT_WORDS: Readonly<Record<RecognisedTable["layout"], string>> = {
-  names: "Each row names a tab or a line; its readings stand beside it.",
-  readings: "Each row is one reading, with its side.",
-  matrix: "Each row is a tab number; the columns are rows of the wing.",
+const LAYOUT_WORDS: Readonly<Record<RecognisedTable["layout"], Key>> = {
+  names: "tables.layout.names",
+  readings: "tables.layout.readings",
+  matrix: "tables.layout.matrix",
 };
 
 function unitWords(
@@ -151,11 +152,8 @@ function unitWords(
   unitless: number,
 ): readonly string[] {
   if (unit === undefined) return [];
-  if (unitFrom === "plan")
-    return [`Lengths are in ${unit}: no heading says so, but ${fitting} of ${unitless} fit the plan so.`];
-  return [
-    `Lengths are in ${unit}, as the ${unitFrom === "heading" ? "table's text" : "headings or cells"} say.`,
-  ];
+  if (unitFrom === "plan") return [say("tables.unit.plan", { unit, fitting: fitting ?? 0, count: unitless })];
+  return [say("tables.unit.said", { unit, from: unitFrom ?? "cells" })];
 }
 
 /** Titles and footnotes: the filled cells of each row outside the sections and their lowest headings. */
@@ -189,7 +187,8 @@ function holdsOf(
   around: readonly string[],
 ): RecognisedTable["holds"] {
   const columns = sections.flatMap((section) => section.columns);
-  if (columns.some((column) => column.role === "readings" && column.why === SPECIFIED)) return "specified";
+  if (columns.some((column) => column.role === "readings" && column.why === saysSpecified()))
+    return "specified";
   const beside = columns.filter((column) => column.role === "ignored").map((column) => column.title);
   const titles = around.filter((text) => !beside.some((title) => title.includes(text)));
   const { source } = grid.table;

@@ -1,7 +1,9 @@
 /** Which of a workbook's sheets holds the readings. */
+
 import type { Parsed, Problem, Wing } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import { readCellNumber } from "../numbers.ts";
-import { failure, WHOLE_FILE, warning } from "../problems.ts";
+import { failure, warning, wholeFile } from "../problems.ts";
 import { type CellTable, gridOf, tableName } from "./cells.ts";
 import { recogniseTable } from "./recognise.ts";
 import type { RecognisedTable } from "./recognition.ts";
@@ -30,8 +32,8 @@ export function chooseSheet(tables: readonly CellTable[], wing: Wing, wanted?: s
       tables.find((each) => nameOf(each) === wanted) ??
       tables.find((each) => plain(nameOf(each)) === plain(wanted));
     if (table === undefined) {
-      const message = `Found no sheet "${wanted}"; there ${tables.length === 1 ? "is" : "are"} ${names || "none"}.`;
-      return { ok: false, problems: [failure(WHOLE_FILE, message, "Choose one of these.")] };
+      const message = say("tables.sheet.unknown", { wanted, count: tables.length, names });
+      return { ok: false, problems: [failure(wholeFile(), message, say("tables.sheet.choose"))] };
     }
     const found = recogniseTable(table, wing);
     return found.ok
@@ -48,25 +50,25 @@ export function chooseSheet(tables: readonly CellTable[], wing: Wing, wanted?: s
   const [best, next] = candidates;
   if (best === undefined) {
     const problems = tables.flatMap((table) => recogniseTable(table, wing).problems);
-    const message = `No sheet looks like a table of readings; there ${tables.length === 1 ? "is" : "are"} ${names || "none"}.`;
+    const message = say("tables.sheets.none", { count: tables.length, names });
     return {
       ok: false,
-      problems: [failure(WHOLE_FILE, message, "Choose the sheet, or correct its headings."), ...problems],
+      problems: [failure(wholeFile(), message, say("tables.sheets.none.fix")), ...problems],
     };
   }
   if (next !== undefined && next.rank.said === best.rank.said && 2 * next.rank.lengths > best.rank.lengths) {
-    const message = `Sheets "${nameOf(best.table)}" and "${nameOf(next.table)}" both look like readings.`;
-    return { ok: false, problems: [failure(WHOLE_FILE, message, "Say which of them to read.")] };
+    const message = say("tables.sheets.two", { one: nameOf(best.table), other: nameOf(next.table) });
+    return { ok: false, problems: [failure(wholeFile(), message, say("tables.sheets.two.fix"))] };
   }
   const several: Problem[] =
     tables.length === 1
       ? []
       : [
           warning(
-            WHOLE_FILE,
+            wholeFile(),
             undefined,
-            `Read from sheet "${nameOf(best.table)}" of ${names}.`,
-            "Say which sheet to read if it is another.",
+            say("tables.sheets.chosen", { sheet: nameOf(best.table), names }),
+            say("tables.sheets.chosen.fix"),
           ),
         ];
   const { table, recognition, problems } = best;

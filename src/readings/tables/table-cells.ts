@@ -1,5 +1,7 @@
 /** From a recognised table to its filled cells, each with its target and its number. */
+
 import { type Problem, SIDES, type Side, type Wing } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import { unguardFormula } from "../formula-guard.ts";
 import type { Column } from "../headings.ts";
 import type { LengthCell } from "../lengths.ts";
@@ -115,7 +117,6 @@ function withoutTwins(problems: readonly Problem[]): readonly Problem[] {
 
 /** Marks that point to a footnote. */
 const FOOTNOTE = /\s*[*†‡]+\s*$/u;
-const LEFT_OUT = "This reading is left out.";
 
 function matrixCells(grid: Grid, section: TableSection, recognition: RecognisedTable, wing: Wing): ReadCells {
   const cells: LengthCell[] = [];
@@ -133,17 +134,13 @@ function matrixCells(grid: Grid, section: TableSection, recognition: RecognisedT
       if (isBlank(text)) continue;
       const where = grid.place(row, column.index);
       const tell = (subject: string | undefined, message: string, remedy: string): void => {
-        problems.push(warning(where, subject, message, `${remedy} ${LEFT_OUT}`));
+        problems.push(warning(where, subject, message, `${remedy} ${say("readings.left-out")}`));
       };
       const number = numberFor(grid, row, column.index, numbers);
       if (number === undefined) {
         // A line of text or of means between two blocks isn't one of tabs.
         if (readCellNumber(text) !== undefined)
-          tell(
-            undefined,
-            `Found "${text}" in a row without a tab number.`,
-            "Number the row, or take the value out if it is a mean.",
-          );
+          tell(undefined, say("tables.no-number", { found: text }), say("tables.no-number.fix"));
         continue;
       }
       const unmarked = text.replace(FOOTNOTE, "");
@@ -157,11 +154,11 @@ function matrixCells(grid: Grid, section: TableSection, recognition: RecognisedT
         const name = `${column.row} ${number}`;
         if (tab === undefined) {
           const { length } = tabsOutwards(wing, column.row, side);
-          const message = `Found a length for number ${number} of row ${column.row} on the ${side}; the plan has ${length === 0 ? "no such row" : `${length} tabs there`}.`;
-          tell(name, message, "Check the number, or that this is the plan of the wing that was read.");
+          const message = say("tables.number", { number, row: column.row, side, count: length });
+          tell(name, message, say("tables.number.fix"));
         } else if (value === undefined) {
-          const message = `Found "${text}"; expected a length, such as 7421, 742.1 cm or 7,421 m.`;
-          if (!told.has(message)) tell(tab.id, message, "Correct the number.");
+          const message = say("readings.length", { found: text });
+          if (!told.has(message)) tell(tab.id, message, say("tables.number-only.fix"));
           told.add(message);
         } else {
           cells.push({
@@ -187,7 +184,7 @@ function unitOf(ofCell: Unit | undefined, column: RecognisedColumn): Unit | unde
 }
 
 function noteOf(note: string, marked: string | undefined): string | undefined {
-  const parts = [note, marked === undefined ? "" : `marked "${marked}" in the table`].filter(
+  const parts = [note, marked === undefined ? "" : say("tables.marked", { text: marked })].filter(
     (part) => part !== "",
   );
   return parts.length === 0 ? undefined : parts.join("; ");

@@ -2,9 +2,11 @@
  * Sheets of an XLSX file as cells, through `read-excel-file`. Formulas are never run: a cell gives the value
  * that was saved with it. Not part of the readings' index, so that only who opens such a file loads the reader.
  */
+
 import readXlsxFile from "read-excel-file/universal";
 import type { Parsed } from "../../plan/index.ts";
-import { failure, WHOLE_FILE } from "../problems.ts";
+import { say } from "../../words/index.ts";
+import { failure, wholeFile } from "../problems.ts";
 import { type Cell, type CellTable, sheetCells } from "./cells.ts";
 
 /** Whether bytes are a ZIP archive's, as an XLSX file is one ("PK", then 3 and 4). */
@@ -25,9 +27,10 @@ export async function readXlsx(bytes: Uint8Array): Promise<Parsed<readonly CellT
     );
     return { ok: true, value: tables, problems: [] };
   } catch (error) {
-    const reason = error instanceof Error && error.message !== "" ? error.message : "no reason given";
-    const message = `The file can't be read as an XLSX workbook (${reason}).`;
-    const remedy = "Save it anew as XLSX, without a password, or as CSV.";
-    return { ok: false, problems: [failure(WHOLE_FILE, message, remedy)] };
+    const reason =
+      error instanceof Error && error.message !== "" ? error.message : say("tables.xlsx.no-reason");
+    const message = say("tables.xlsx", { reason });
+    const remedy = say("tables.xlsx.fix");
+    return { ok: false, problems: [failure(wholeFile(), message, remedy)] };
   }
 }

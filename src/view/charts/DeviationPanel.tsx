@@ -3,8 +3,10 @@ import { type ScaleLinear, scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
 import { deviationColour } from "../../diagnosis/colour.ts";
+import { trimmedMm } from "../../diagnosis/wording.ts";
 import type { Row } from "../../plan/model.ts";
-import { deviationText, rowName, signed } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { deviationText, rowName, signedMm } from "../model/format.ts";
 import { measuredRuns, type SpanPoint, type SpanSeries, spreadLabels } from "../model/spanSeries.ts";
 import { usePathScale } from "../parts/scale.ts";
 import styles from "./Charts.module.css";
@@ -143,13 +145,13 @@ export function DeviationPanel(props: {
           fill="var(--hair)"
           opacity={0.6}
         >
-          <title>{`Tolerance ±${Math.round(toleranceM * 1000)} mm`}</title>
+          <title>{say("charts.tolerance", { limit: trimmedMm(toleranceM) })}</title>
         </rect>
       )}
       <line x1={left} x2={right} y1={y(0)} y2={y(0)} stroke="var(--ink)" strokeWidth={1} />
       {axisValues(domainM, toleranceM).map(({ value, y: at }) => (
         <text key={value} x={left - 8} y={at} textAnchor="end" className={styles.figure}>
-          {signed(value * 1000, 0)}
+          {signedMm(value)}
         </text>
       ))}
       {props.series.map((series) =>
@@ -190,7 +192,12 @@ export function DeviationPanel(props: {
             data-picked={isChosen || undefined}
             role="button"
             tabIndex={point.tabKey === current ? 0 : -1}
-            aria-label={`Tab ${point.tabId} ${point.side}, ${row === "brake" ? "brake" : `row ${row}`}, ${deviationText(point.deviationM)}`}
+            aria-label={say("charts.point", {
+              id: point.tabId,
+              side: point.side,
+              row,
+              deviation: deviationText(point.deviationM),
+            })}
             aria-pressed={isChosen}
             onFocus={() => {
               setStop(point.tabKey);

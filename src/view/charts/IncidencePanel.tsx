@@ -3,7 +3,8 @@ import { type ScaleLinear, scaleLinear } from "d3-scale";
 import { area, line } from "d3-shape";
 import { type KeyboardEvent, useId, useRef } from "react";
 import type { Interval } from "../../diagnosis/bands.ts";
-import { betweenText } from "../model/bandTable.ts";
+import { say } from "../../words/index.ts";
+import { betweenText, plusMinus } from "../model/bandTable.ts";
 import { signed } from "../model/format.ts";
 import type { BandSort } from "../model/incidenceKey.ts";
 import { cutBands, type IncidencePoint, widestBand } from "../model/incidenceSeries.ts";
@@ -97,8 +98,15 @@ export function IncidencePanel(props: {
       )}
       {points.map((point, index) => {
         const other = held.find((each) => each.rib === point.rib && each.side === point.side);
-        const compared = other === undefined ? "" : `; ${props.heldName ?? ""} ${signed(other.degrees, 2)}°`;
-        const name = `Rib ${point.rib} ${point.side}: ${signed(point.degrees, 2)}°${knownText(point)}${compared}`;
+        const name = say("charts.rib.point", {
+          rib: point.rib,
+          side: point.side,
+          angle: `${signed(point.degrees, 2)}°`,
+          ...knownText(point),
+          compared: other === undefined ? "no" : "yes",
+          held: props.heldName ?? "",
+          other: other === undefined ? "" : `${signed(other.degrees, 2)}°`,
+        });
         const before = points[index - 1];
         const after = points[index + 1];
         const from = before === undefined ? left : (x(before.x) + x(point.x)) / 2;
@@ -108,7 +116,7 @@ export function IncidencePanel(props: {
             key={`${point.side}${point.rib}`}
             className={styles.point}
             role="button"
-            aria-label={`${name}; see it from the side`}
+            aria-label={say("charts.rib.see", { name })}
             tabIndex={point === stop ? 0 : -1}
             data-incidence={`${point.side}:${point.rib}`}
             onClick={() => props.onChoose(point)}
@@ -173,8 +181,20 @@ function bandsOf(points: readonly IncidencePoint[]): readonly {
     : of("assumptions", widestBand);
 }
 
-function knownText({ assumptions, readings, together }: IncidencePoint): string {
-  if (together !== undefined)
-    return `, 95 % between ${betweenText(together)}${readings === undefined ? "" : `; by the readings alone ${betweenText(readings)}`}`;
-  return assumptions === undefined ? "" : ` ± ${assumptions.toFixed(2)}° from assumptions`;
+/** How well a rib's change is known, for the places of its name. */
+function knownText({ assumptions, readings, together }: IncidencePoint) {
+  const known =
+    together !== undefined
+      ? readings === undefined
+        ? "together"
+        : "both"
+      : assumptions === undefined
+        ? "none"
+        : "assumptions";
+  return {
+    known,
+    between: together === undefined ? "" : betweenText(together),
+    readings: readings === undefined ? "" : betweenText(readings),
+    assumptions: assumptions === undefined ? "" : plusMinus((assumptions * Math.PI) / 180),
+  };
 }

@@ -1,7 +1,8 @@
 /** The incidence chart in figures: the means of the sides, and every rib, for reading instead of looking. */
 import { useMemo } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
-import { AROUND_LIKELY, meanRows, ribRows } from "../model/bandTable.ts";
+import { say } from "../../words/index.ts";
+import { aroundLikely, meanRows, ribRows } from "../model/bandTable.ts";
 import { incidenceSeries } from "../model/incidenceSeries.ts";
 import { useApp } from "../state/app.ts";
 import { useBandsShown } from "../state/recheck.ts";
@@ -19,9 +20,13 @@ export function IncidenceMeans({ analysis, title }: { readonly analysis: Analysi
       <thead>
         <tr>
           <th scope="col">{title}</th>
-          <th scope="col">as read</th>
+          <th scope="col">{say("charts.means.read")}</th>
           <th scope="col">
-            {judged ? "95 % between" : rows.some(({ assumptions }) => assumptions) ? "assumptions" : ""}
+            {judged
+              ? say("charts.means.between")
+              : rows.some(({ assumptions }) => assumptions)
+                ? say("charts.means.assumptions")
+                : ""}
           </th>
         </tr>
       </thead>
@@ -45,24 +50,26 @@ export function IncidenceTable({ analysis, fold }: { readonly analysis: Analysis
   const rows = useMemo(() => ribRows(incidenceSeries(analysis, band, bands)), [analysis, band, bands]);
   if (rows.length === 0) return null;
   const judged = bands !== undefined;
-  const known = judged ? "95 %" : "assumptions";
+  const between = say(judged ? "charts.means.between" : "charts.ribs.assumptions");
   const table = (
     <table className={styles.ribs} data-table="incidence">
       <caption>
-        Incidence change by rib, nose up positive.{" "}
-        {judged
-          ? `Between: 95 %, readings and assumptions together, and below it the readings alone. ${AROUND_LIKELY}`
-          : band === undefined
-            ? ""
-            : "Between: what the model’s assumptions alone leave."}
+        {[
+          say("charts.ribs"),
+          ...(judged
+            ? [say("charts.ribs.judged"), aroundLikely()]
+            : band === undefined
+              ? []
+              : [say("charts.ribs.early")]),
+        ].join(" ")}
       </caption>
       <thead>
         <tr>
-          <th scope="col">Rib</th>
-          <th scope="col">Left</th>
-          <th scope="col">{known} between</th>
-          <th scope="col">Right</th>
-          <th scope="col">{known} between</th>
+          <th scope="col">{say("charts.rib")}</th>
+          <th scope="col">{say("charts.left")}</th>
+          <th scope="col">{between}</th>
+          <th scope="col">{say("charts.right")}</th>
+          <th scope="col">{between}</th>
         </tr>
       </thead>
       <tbody>
@@ -75,7 +82,7 @@ export function IncidenceTable({ analysis, fold }: { readonly analysis: Analysis
                 {cell?.between}
                 {cell === undefined || cell.readings === "" ? null : (
                   <small>
-                    <span className="unseen">, readings alone </span>
+                    <span className="unseen">, {say("charts.key.readings")} </span>
                     {cell.readings}
                   </small>
                 )}
@@ -88,7 +95,7 @@ export function IncidenceTable({ analysis, fold }: { readonly analysis: Analysis
   );
   return fold ? (
     <details className={styles.fold} data-fold="incidence">
-      <summary>Incidence rib by rib, in figures</summary>
+      <summary>{say("charts.ribs.fold")}</summary>
       {table}
     </details>
   ) : (

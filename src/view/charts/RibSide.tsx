@@ -1,7 +1,9 @@
 /** One rib from the side: its outlines in all states that are asked for over each other, exaggerated as on the stage. */
 import { line } from "d3-shape";
 import { deviationColour } from "../../diagnosis/colour.ts";
+import { trimmed } from "../../diagnosis/wording.ts";
 import type { RibPoint, RibView } from "../../geometry/rib-view.ts";
+import { say } from "../../words/index.ts";
 import { deviationText } from "../model/format.ts";
 import type { RibOutlines } from "../model/ribFigures.ts";
 import { usePathScale } from "../parts/scale.ts";
@@ -50,14 +52,14 @@ export function RibSide(props: {
   const path = line<RibPoint>().x(x).y(y);
   const chord = (view: RibView): string => path([view.leadingEdge, view.trailingEdge]) ?? "";
   const front = (props.front === "after" ? props.after : outlines[props.front]) ?? outlines.specified;
-  const name = `Rib ${outlines.rib} ${outlines.side} from the side`;
+  const name = say("charts.rib.side", { rib: outlines.rib, side: outlines.side });
   return (
     <svg
       className={styles.chart}
       width={width}
       height={height}
       role="img"
-      aria-label={`${name}, change drawn ${props.exaggeration} times`}
+      aria-label={say("charts.rib.drawn", { name, times: trimmed(props.exaggeration, 1) })}
       data-rib-side={outlines.side}
       data-rib={outlines.rib}
     >
@@ -129,7 +131,12 @@ export function RibSide(props: {
             onPointerLeave={() => props.onHover(undefined)}
             onClick={() => (lineKey === undefined ? undefined : props.onPick(lineKey))}
           >
-            <title>{`Tab ${tab.tabKey.replace(/^\w+:/, "")}: ${deviationText(deviationM)}`}</title>
+            <title>
+              {say("charts.tab", {
+                id: tab.tabKey.replace(/^\w+:/, ""),
+                deviation: deviationText(deviationM),
+              })}
+            </title>
             {isChosen ? (
               <circle cx={x(tab.point)} cy={y(tab.point)} r={9} fill="var(--mark)" stroke="var(--ink)" />
             ) : null}
@@ -148,7 +155,7 @@ export function RibSide(props: {
               textAnchor="middle"
               className={styles.figure}
             >
-              {tab.row === "brake" ? "brake" : tab.row}
+              {say("charts.row.tab", { row: tab.row })}
             </text>
           </g>
         );

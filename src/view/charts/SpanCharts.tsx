@@ -2,26 +2,35 @@
 import { scaleLinear } from "d3-scale";
 import { useId, useMemo } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { lengthUnitName, say, sayParts } from "../../words/index.ts";
 import { tabsUnder } from "../model/cascade.ts";
+import { rowName } from "../model/format.ts";
 import { keyEntries } from "../model/incidenceKey.ts";
 import { cutBands, incidenceDomain, incidenceSeries } from "../model/incidenceSeries.ts";
 import { isFiltered } from "../model/picked.ts";
-import { brakesApart, deviationDomain, type SpanSeries, spanSeries } from "../model/spanSeries.ts";
+import {
+  axisRoom,
+  brakesApart,
+  deviationDomain,
+  labelRoom,
+  type SpanSeries,
+  spanSeries,
+} from "../model/spanSeries.ts";
 import { pickLine, useApp, useLive, usePickedLines } from "../state/app.ts";
 import type { StateId } from "../state/choices.ts";
-import { pairShown, STATE_NAME } from "../state/pair.ts";
+import { pairShown } from "../state/pair.ts";
 import { useBandsShown } from "../state/recheck.ts";
 import styles from "./Charts.module.css";
 import { DeviationPanel } from "./DeviationPanel.tsx";
 import { Hatch, IncidenceKey, placesOf, type ShownEntry } from "./IncidenceKey.tsx";
 import { IncidencePanel } from "./IncidencePanel.tsx";
 
+/** Room for the figures of the axes, in millimetres [px]. */
 const LEFT = 52;
-const RIGHT = 54;
 const TITLE = 26;
 const AXIS = 22;
-/** Where the incidence title has ended, and how far apart the lines of the key are [px]. */
-const KEY_FROM = 425;
+/** Where the incidence title has ended: so much a letter [px]; and how far apart the lines of the key are [px]. */
+const LETTER = 7.7;
 const KEY_LINE = 18;
 /** Of all panels together, before the strip has found its height [px]. */
 const LEAST_ROOM = 150;
@@ -96,9 +105,9 @@ export function SpanCharts(props: {
     );
   const rowSeries = shown.filter(({ row }) => !apart || row !== "brake");
   const brakeSeries = apart ? shown.filter(({ row }) => row === "brake") : [];
-  const x = scaleLinear()
-    .domain([-1, 1])
-    .range([LEFT, width - RIGHT]);
+  const left = axisRoom(LEFT);
+  const right = width - labelRoom(all.map(({ row }) => rowName(row)));
+  const x = scaleLinear().domain([-1, 1]).range([left, right]);
 
   const panels = apart ? 3 : 2;
   const angles = incidence.filter((point) => sides.has(point.side));
@@ -108,12 +117,14 @@ export function SpanCharts(props: {
     ...(pair === undefined || others.length === 0
       ? []
       : [
-          { sort: "front" as const, text: STATE_NAME[pair.front].toLowerCase() },
-          { sort: "held" as const, text: STATE_NAME[pair.against].toLowerCase() },
+          { sort: "front" as const, text: say("charts.state", { state: pair.front }) },
+          { sort: "held" as const, text: say("charts.state", { state: pair.against }) },
         ]),
     ...keyEntries(angles, cutBands(angles, angleDomain).length),
   ];
-  const keyFrom = width < 480 ? width : KEY_FROM;
+  const heading = { place: width < 480 ? "narrow" : "wide" };
+  const headingLength = say("charts.incidence", { ...heading, sense: say("charts.incidence.sense") }).length;
+  const keyFrom = width < 480 ? width : LETTER * headingLength;
   const keyHeight = placesOf(entries, keyFrom, width).below * KEY_LINE;
   const room = Math.max(LEAST_ROOM, height - panels * TITLE - AXIS - keyHeight);
   const brakeHeight = apart ? Math.max(34, room * 0.17) : 0;
@@ -128,8 +139,8 @@ export function SpanCharts(props: {
     chosen,
     onHover: hover,
     onPick: pickLine,
-    left: LEFT,
-    right: width - RIGHT,
+    left,
+    right,
   };
 
   return (
@@ -141,13 +152,19 @@ export function SpanCharts(props: {
       data-chart="span"
       data-bands={bands === undefined ? undefined : bands.ribs.length}
     >
-      <title>Deviation by row and incidence change along the span, from the left tip to the right tip</title>
+      <title>{say("charts.title")}</title>
       <text x={0} y={18} className={styles.title}>
-        Deviation by row, mm{" "}
-        <tspan className={styles.soft}>
-          {pair?.front === "after" ? "after the work; " : ""}below the line is short
-          {isFiltered(rows, sides) ? "; filtered" : ""}
-        </tspan>
+        {sayParts("charts.deviation", {
+          unit: lengthUnitName(),
+          sense: (
+            <tspan key="sense" className={styles.soft}>
+              {say("charts.deviation.sense", {
+                after: pair?.front === "after" ? "yes" : "no",
+                filtered: isFiltered(rows, sides) ? "yes" : "no",
+              })}
+            </tspan>
+          ),
+        })}
       </text>
       <g transform={`translate(0 ${TITLE})`}>
         <DeviationPanel
@@ -165,7 +182,14 @@ export function SpanCharts(props: {
       {apart ? (
         <>
           <text x={0} y={brakeTop - 8} className={styles.title}>
-            Brakes, mm <tspan className={styles.soft}>on their own scale</tspan>
+            {sayParts("charts.brakes", {
+              unit: lengthUnitName(),
+              scale: (
+                <tspan key="scale" className={styles.soft}>
+                  {say("charts.brakes.scale")}
+                </tspan>
+              ),
+            })}
           </text>
           <g transform={`translate(0 ${brakeTop})`}>
             <DeviationPanel
@@ -183,8 +207,14 @@ export function SpanCharts(props: {
         </>
       ) : null}
       <text x={0} y={incidenceTitle} className={styles.title}>
-        Incidence change{width < 480 ? "" : " in the model"}, degrees{" "}
-        <tspan className={styles.soft}>nose up is above</tspan>
+        {sayParts("charts.incidence", {
+          ...heading,
+          sense: (
+            <tspan key="sense" className={styles.soft}>
+              {say("charts.incidence.sense")}
+            </tspan>
+          ),
+        })}
       </text>
       <defs>
         <Hatch id={hatch} />
@@ -196,10 +226,10 @@ export function SpanCharts(props: {
         <IncidencePanel
           points={angles}
           held={others}
-          heldName={pair === undefined ? "" : STATE_NAME[pair.against].toLowerCase()}
+          heldName={pair === undefined ? "" : say("charts.state", { state: pair.against })}
           x={x}
-          left={LEFT}
-          right={width - RIGHT}
+          left={left}
+          right={right}
           height={incidenceHeight}
           domain={angleDomain}
           hatch={hatch}
@@ -208,14 +238,14 @@ export function SpanCharts(props: {
         />
       </g>
       <g transform={`translate(0 ${height - 5})`} className={styles.axis}>
-        <text x={LEFT} textAnchor="start">
-          left tip
+        <text x={left} textAnchor="start">
+          {say("charts.tip.left")}
         </text>
         <text x={x(0)} textAnchor="middle">
-          middle
+          {say("charts.middle")}
         </text>
-        <text x={width - RIGHT} textAnchor="end">
-          right tip
+        <text x={right} textAnchor="end">
+          {say("charts.tip.right")}
         </text>
       </g>
     </svg>

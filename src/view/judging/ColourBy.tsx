@@ -1,17 +1,26 @@
 /** What the colour of a line stands for: what was read of its paths, or what is put down to the line itself. */
+import { type Key, say } from "../../words/index.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import { COLOURED_BY, type ColouredBy } from "../state/choices.ts";
 import styles from "./ColourBy.module.css";
 
-export const COLOUR_LABEL: Readonly<Record<ColouredBy, string>> = {
-  path: "Its whole paths",
-  line: "The line alone",
+const LABEL: Readonly<Record<ColouredBy, Key>> = {
+  path: "judging.colour.path",
+  line: "judging.colour.line",
 };
 
-export const COLOUR_MEANING: Readonly<Record<ColouredBy, string>> = {
-  path: "A line has the colour of the mean deviation of the paths through it: what was read, from the measuring point to the tab.",
-  line: "A line has the colour of the change put down to it alone: estimated from all readings, surest where a line was read on its own.",
+const MEANING: Readonly<Record<ColouredBy, Key>> = {
+  path: "judging.colour.path.meaning",
+  line: "judging.colour.line.meaning",
 };
+
+export function colourLabel(by: ColouredBy): string {
+  return say(LABEL[by]);
+}
+
+export function colourMeaning(by: ColouredBy): string {
+  return say(MEANING[by]);
+}
 
 export interface ColourByProps {
   readonly value: ColouredBy;
@@ -24,13 +33,13 @@ export function ColourBy({ value, onChange, brief = false }: ColourByProps) {
   return (
     <div className={styles.set} data-judging="colour">
       <OneOf<ColouredBy>
-        legend="A line’s colour shows"
-        options={COLOURED_BY.map((each) => ({ value: each, label: COLOUR_LABEL[each] }))}
+        legend={say("judging.colour")}
+        options={COLOURED_BY.map((each) => ({ value: each, label: colourLabel(each) }))}
         value={value}
         onChange={onChange}
       />
       <p className={brief ? "unseen" : styles.meaning} aria-live="polite">
-        {COLOUR_MEANING[value]}
+        {colourMeaning(value)}
       </p>
     </div>
   );

@@ -2,9 +2,10 @@
 
 import { Fragment, useMemo, useState } from "react";
 import type { Assessment } from "../../diagnosis/assess.ts";
-import { ruleSentence } from "../../diagnosis/conformity.ts";
+import { outcomeCase, ruleSentence } from "../../diagnosis/conformity.ts";
 import type { Wing } from "../../plan/model.ts";
-import { counted, signed, signedMm } from "../model/format.ts";
+import { lengthNumber, lengthUnitName, say } from "../../words/index.ts";
+import { signedMm } from "../model/format.ts";
 import { toleranceNote } from "../model/judging-choices.ts";
 import {
   DECISION_FILTERS,
@@ -16,7 +17,7 @@ import {
   filterDecisions,
   foldDecisions,
 } from "../model/judging-decisions.ts";
-import { expandedText, limitsText, OUTCOMES, outcomeTitle } from "../model/judging-words.ts";
+import { expandedText, limitsText, OUTCOMES, outcomeText } from "../model/judging-words.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import styles from "./Decisions.module.css";
 import { DecisionTape } from "./DecisionTape.tsx";
@@ -44,48 +45,52 @@ export function Decisions(props: DecisionsProps) {
   const count = (value: DecisionFilter): number =>
     value === "all" ? assessment.assessed.length : assessment.count[value];
   return (
-    <section className={judging.section} aria-label="Decisions" data-judging="decisions">
+    <section className={judging.section} aria-label={say("judging.decisions")} data-judging="decisions">
       <header className={judging.head}>
-        <h2>Held against the limits</h2>
+        <h2>{say("judging.decisions.title")}</h2>
       </header>
       <p className={judging.lead}>
         {ruleSentence(assessment.rule)} {toleranceNote(wing.tolerances)}
       </p>
       <div className={`${styles.filters} ${judging.screenOnly}`}>
         <OneOf
-          legend="Decisions shown"
+          legend={say("judging.decisions.shown")}
           options={DECISION_FILTERS.map((value) => ({
             value,
-            label: `${value === "all" ? "All" : outcomeTitle(value)} ${count(value)}`,
+            label: say("judging.filter", { filter: filterCase(value), count: count(value) }),
           }))}
           value={filter}
           onChange={props.onFilter}
         />
       </div>
       <p className={styles.onPaper}>
-        Listed: {filter === "all" ? "all" : `those found “${filter}”,`} {count(filter)} of{" "}
-        {assessment.assessed.length}.
+        {say("judging.listed", {
+          filter: filterCase(filter),
+          count: count(filter),
+          total: assessment.assessed.length,
+        })}
       </p>
       {shown.length === 0 ? <p className={judging.empty}>{emptyText(filter, assessment)}</p> : null}
       {shown.map((group) => (
         <Group key={group.id} group={group} {...props} />
       ))}
       {assessment.notRead === 0 ? null : (
-        <p className={judging.soft}>
-          {counted(assessment.notRead, "path")} {assessment.notRead === 1 ? "was" : "were"} not read; nothing
-          is said of {assessment.notRead === 1 ? "it" : "them"}.
-        </p>
+        <p className={judging.soft}>{say("judging.paths.not-read", { count: assessment.notRead })}</p>
       )}
       <JudgingCaution />
     </section>
   );
 }
 
+function filterCase(filter: DecisionFilter): string {
+  return filter === "all" ? "all" : outcomeCase(filter);
+}
+
 function emptyText(filter: DecisionFilter, { assessed, count }: Assessment): string {
-  if (assessed.length === 0) return "Nothing was read that could be held against a limit.";
+  if (assessed.length === 0) return say("judging.empty.nothing");
   return filter === "undecided"
-    ? "Nothing is undecided by this rule."
-    : `Nothing fails to conform by this rule; ${count.undecided === 0 ? "nothing is undecided" : `${count.undecided} undecided`}. That is said of what was read, against the limits set.`;
+    ? say("judging.empty.undecided")
+    : say("judging.empty.fails", { undecided: count.undecided });
 }
 
 function Group(props: DecisionsProps & { readonly group: DecisionGroup }) {
@@ -97,7 +102,11 @@ function Group(props: DecisionsProps & { readonly group: DecisionGroup }) {
       <div className={styles.groupHead}>
         <h3>{group.title}</h3>
         <span>
-          {group.about}, mm, ± U; limit {[...limits].join(", ")}
+          {say("judging.group.about", {
+            about: group.about,
+            unit: lengthUnitName(),
+            limits: [...limits].join(", "),
+          })}
         </span>
         <Count count={group.count} />
       </div>
@@ -109,11 +118,13 @@ function Group(props: DecisionsProps & { readonly group: DecisionGroup }) {
       ) : (
         <>
           <div className={judging.screenOnly} data-worst>
-            <p className={styles.worstHead}>The worst {worst.length}</p>
+            <p className={styles.worstHead}>{say("judging.worst", { count: worst.length })}</p>
             <Rows {...props} entries={worst} />
             <p className={styles.worstHead}>
-              All {group.entries.length}, by row
-              {folds.some(({ entries }) => entries[0]?.side) ? " and side" : ""}
+              {say("judging.worst.all", {
+                count: group.entries.length,
+                by: folds.some(({ entries }) => entries[0]?.side) ? "side" : "row",
+              })}
             </p>
           </div>
           {folds.map((fold) => (
@@ -133,7 +144,7 @@ function Count({ count, some = false }: { readonly count: DecisionGroup["count"]
         <Fragment key={outcome}>
           <OutcomeMark outcome={outcome} size={13} />
           {count[outcome]}
-          <span className="unseen"> {outcome}</span>
+          <span className="unseen"> {outcomeText(outcome)}</span>
         </Fragment>
       ))}
     </span>
@@ -161,8 +172,9 @@ function Fold(props: RowsProps & { readonly fold: DecisionFold }) {
         {worst === undefined ? null : (
           <span className={styles.value}>
             <small>
-              {fold.entries.length === 1 ? "" : "worst "}
-              {worst.subject.replace(/ (left|right)$/, "")}{" "}
+              {fold.entries.length === 1
+                ? worst.brief
+                : say("judging.fold.worst", { name: worst.brief })}{" "}
             </small>
             {signedMm(worst.valueM, 1)}
           </span>
@@ -221,5 +233,5 @@ function Row(props: RowsProps & { readonly entry: DecisionEntry }) {
 
 /** A travel has no plus sign; one that is gone and more has a minus. */
 function travelMm(valueM: number): string {
-  return signed(valueM * 1000, 1).replace("+", "");
+  return lengthNumber(valueM, 1);
 }

@@ -1,6 +1,7 @@
 /** Small multiples along the half-span, a panel a row; one stop for the keyboard, and from there by arrows over all panels. */
 import { type CSSProperties, useRef, useState } from "react";
 import type { Row } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import { rowName } from "../model/format.ts";
 import {
   type HalfPanel,
@@ -156,16 +157,18 @@ function Heading({
   readonly apart: ReadonlySet<Row>;
 }) {
   const [only] = group;
-  const own = only !== undefined && apart.has(only.row) ? "own scale" : undefined;
+  const own = only !== undefined && apart.has(only.row) ? say("judging.own-scale") : undefined;
   if (group.length > 1 || only === undefined)
     return <strong>{group.map(({ row }) => rowName(row)).join(", ")}</strong>;
   return (
     <>
-      <strong>{only.row === "tip" || only.row === "brake" ? rowName(only.row) : `Row ${only.row}`}</strong>
+      <strong>{say("judging.row", { row: only.row })}</strong>
       <span className={styles.soft} aria-hidden="true">
-        {[only.brief ?? "not read", own].filter(Boolean).join(", ")}
+        {[only.brief ?? say("judging.not-read"), own].filter(Boolean).join(", ")}
       </span>
-      <span className="unseen">{[only.summary ?? "not read", own].filter(Boolean).join(", ")}</span>
+      <span className="unseen">
+        {[only.summary ?? say("judging.not-read"), own].filter(Boolean).join(", ")}
+      </span>
     </>
   );
 }

@@ -3,12 +3,15 @@ import { type ScaleLinear, scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
 import { type PointerEvent, useRef } from "react";
 import { deviationColour } from "../../diagnosis/colour.ts";
-import { signed } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { signedMm } from "../model/format.ts";
 import { type HalfPoint, joinedRuns } from "../model/judging-halfspan.ts";
+import { axisRoom, labelRoom } from "../model/spanSeries.ts";
 import { usePathScale } from "../parts/scale.ts";
 import styles from "./HalfSpan.module.css";
 import { Band, EndLabels, Gap, type PlotSeries, TrendLine } from "./HalfSpanParts.tsx";
 
+/** Room for the figures of the axis, in millimetres [px]. */
 const LEFT = 46;
 /** How near the pointer must be to a point to mean it [px]. */
 const REACH = 30;
@@ -38,12 +41,13 @@ export function HalfSpanPlot(props: PlotProps) {
   const { series, width, domainM, toleranceM, lit, chosen } = props;
   const scale = usePathScale();
   const area = useRef<SVGSVGElement>(null);
+  const left = axisRoom(LEFT);
   const labelled = series.some(({ label }) => label !== undefined);
-  const right = width - (labelled ? 54 : 10);
+  const right = width - (labelled ? labelRoom(series.flatMap(({ label }) => label ?? [])) : 10);
   const height = props.height - (props.axis ? 22 : 4);
   const x = scaleLinear()
     .domain([0, 1])
-    .range([LEFT + 8, right - 8]);
+    .range([left + 8, right - 8]);
   const y = scaleLinear()
     .domain([domainM[1], domainM[0]])
     .range([4, height - 4]);
@@ -109,14 +113,14 @@ export function HalfSpanPlot(props: PlotProps) {
           if (point !== undefined) props.onPick(point);
         }}
       >
-        <rect x={LEFT} y={0} width={Math.max(0, right - LEFT)} height={height} fill="var(--paper)" />
+        <rect x={left} y={0} width={Math.max(0, right - left)} height={height} fill="var(--paper)" />
         {toleranceM === undefined ? null : (
-          <Band from={LEFT} to={right} low={y(-toleranceM)} high={y(toleranceM)} />
+          <Band from={left} to={right} low={y(-toleranceM)} high={y(toleranceM)} />
         )}
-        <line x1={LEFT} x2={right} y1={y(0)} y2={y(0)} stroke="var(--ink)" />
+        <line x1={left} x2={right} y1={y(0)} y2={y(0)} stroke="var(--ink)" />
         {axisValues(y, domainM, toleranceM, height).map(({ value, at }) => (
-          <text key={value} x={LEFT - 6} y={at} textAnchor="end" className={styles.figure}>
-            {signed(value * 1000, 0)}
+          <text key={value} x={left - 6} y={at} textAnchor="end" className={styles.figure}>
+            {signedMm(value)}
           </text>
         ))}
         {series.map(({ row, points, hollow, dash, joined, trended }) => (
@@ -194,11 +198,11 @@ export function HalfSpanPlot(props: PlotProps) {
       {labelled ? <EndLabels series={series} right={right} y={y} height={height} x={x} /> : null}
       {props.axis ? (
         <g className={styles.axis}>
-          <text x={LEFT} y={props.height - 5}>
-            middle
+          <text x={left} y={props.height - 5}>
+            {say("charts.middle")}
           </text>
           <text x={right} y={props.height - 5} textAnchor="end">
-            tip
+            {say("charts.tip")}
           </text>
         </g>
       ) : null}

@@ -6,6 +6,7 @@ import { ruleSentence } from "../../diagnosis/conformity.ts";
 import type { UniformPart } from "../../diagnosis/uniform.ts";
 import type { Tolerances } from "../../plan/model.ts";
 import { READING_UNCERTAINTY_NOTES, type ReadingUncertainty } from "../../readings/reading-uncertainty.ts";
+import { type Key, lengthUnitName, perMetre, say } from "../../words/index.ts";
 import {
   type JudgingChoices,
   RULE_OPTIONS,
@@ -28,57 +29,59 @@ export interface JudgingSettingsProps {
   readonly onReset: (() => void) | undefined;
 }
 
-const TOLERANCES: readonly { readonly key: Exclude<keyof Tolerances, "source">; readonly label: string }[] = [
-  { key: "pathM", label: "A path against the plan, ±" },
-  { key: "rowToRowM", label: "Row against row, ±" },
-  { key: "leftRightM", label: "Left against right, ±" },
-  { key: "minBrakeFreeTravelM", label: "Brake free travel, at least" },
+const TOLERANCES: readonly { readonly key: Exclude<keyof Tolerances, "source">; readonly label: Key }[] = [
+  { key: "pathM", label: "judging.limit.path" },
+  { key: "rowToRowM", label: "judging.limit.rows" },
+  { key: "leftRightM", label: "judging.limit.sides" },
+  { key: "minBrakeFreeTravelM", label: "judging.limit.travel" },
 ];
 
 const UNCERTAINTIES: readonly {
   readonly key: keyof ReadingUncertainty;
-  readonly label: string;
-  readonly unit: string;
+  readonly label: Key;
+  /** "length": in the unit that is set, the bounds in millimetres. */
+  readonly unit: "length" | "N" | "mm/m";
   readonly factor: number;
   readonly min: number;
   readonly max: number;
 }[] = [
-  { key: "readingM", label: "Reading point and hand", unit: "mm", factor: 1000, min: 0.1, max: 50 },
-  { key: "tensionEachN", label: "Tension of a reading", unit: "N", factor: 1, min: 0, max: 50 },
-  { key: "zeroM", label: "Zero, the same for all", unit: "mm", factor: 1000, min: 0, max: 50 },
-  { key: "scale", label: "Scale, the same for all", unit: "mm/m", factor: 1000, min: 0, max: 10 },
-  { key: "resolutionM", label: "Smallest step shown", unit: "mm", factor: 1000, min: 0, max: 20 },
+  { key: "readingM", label: "judging.spread.reading", unit: "length", factor: 1000, min: 0.1, max: 50 },
+  { key: "tensionEachN", label: "judging.spread.tension", unit: "N", factor: 1, min: 0, max: 50 },
+  { key: "zeroM", label: "judging.spread.zero", unit: "length", factor: 1000, min: 0, max: 50 },
+  { key: "scale", label: "judging.spread.scale", unit: "mm/m", factor: 1000, min: 0, max: 10 },
+  { key: "resolutionM", label: "judging.spread.resolution", unit: "length", factor: 1000, min: 0, max: 20 },
 ];
+
+/** What a field of a length shows and takes, bounds given in millimetres. */
+function lengthField(minMm: number, maxMm: number) {
+  const factor = perMetre();
+  return { unit: lengthUnitName(), factor, min: (minMm / 1000) * factor, max: (maxMm / 1000) * factor };
+}
 
 export function JudgingSettings(props: JudgingSettingsProps) {
   const { choices } = props;
   const change = (part: Partial<JudgingChoices>): void => props.onChange({ ...choices, ...part });
   return (
-    <section className={judging.section} aria-label="How it is judged" data-judging="settings">
+    <section className={judging.section} aria-label={say("judging.settings")} data-judging="settings">
       <header className={judging.head}>
-        <h2>How it is judged</h2>
+        <h2>{say("judging.settings")}</h2>
         {props.onReset === undefined ? null : (
           <button type="button" className={judging.link} onClick={props.onReset}>
-            Back to the plan’s and the usual
+            {say("judging.settings.back")}
           </button>
         )}
       </header>
-      <p className={judging.lead}>
-        These settings change what is said of the readings, never the readings themselves.
-      </p>
+      <p className={judging.lead}>{say("judging.settings.lead")}</p>
       <RuleChoice rule={choices.rule} onChange={(rule) => change({ rule })} />
       <fieldset className={styles.group}>
-        <legend>Limits</legend>
+        <legend>{say("judging.limits")}</legend>
         <div className={styles.fields}>
           {TOLERANCES.map(({ key, label }) => (
             <NumberField
               key={key}
-              label={label}
-              unit="mm"
+              label={say(label)}
+              {...lengthField(key === "minBrakeFreeTravelM" ? 0 : 0.5, 500)}
               value={choices.tolerances[key]}
-              factor={1000}
-              min={key === "minBrakeFreeTravelM" ? 0 : 0.5}
-              max={500}
               onChange={(value) => change({ tolerances: { ...choices.tolerances, [key]: value } })}
             />
           ))}
@@ -86,40 +89,38 @@ export function JudgingSettings(props: JudgingSettingsProps) {
         <p className={styles.note}>{toleranceNote(choices.tolerances)}</p>
       </fieldset>
       <fieldset className={styles.group}>
-        <legend>What readings are uncertain by</legend>
+        <legend>{say("judging.spread")}</legend>
         <div className={styles.fields}>
-          {UNCERTAINTIES.map(({ key, ...field }) => (
+          {UNCERTAINTIES.map(({ key, label, ...field }) => (
             <NumberField
               key={key}
-              {...field}
+              label={say(label)}
+              {...(field.unit === "length" ? lengthField(field.min, field.max) : field)}
               value={choices.uncertainty[key]}
               onChange={(value) => change({ uncertainty: { ...choices.uncertainty, [key]: value } })}
             />
           ))}
         </div>
-        <p className={styles.note}>
-          One standard deviation each, but for the smallest step. Repeats in the check put the first of them
-          right step by step.
-        </p>
+        <p className={styles.note}>{say("judging.spread.note")}</p>
         <details className={styles.sources}>
-          <summary>Where the usual figures are from</summary>
+          <summary>{say("judging.spread.sources")}</summary>
           <dl>
             {UNCERTAINTIES.map(({ key, label }) => (
               <div key={key}>
-                <dt>{label}</dt>
-                <dd>{READING_UNCERTAINTY_NOTES[key].source}</dd>
+                <dt>{say(label)}</dt>
+                <dd>{say(READING_UNCERTAINTY_NOTES[key].source)}</dd>
               </div>
             ))}
           </dl>
         </details>
       </fieldset>
       <fieldset className={styles.group}>
-        <legend>The part that all rows share</legend>
+        <legend>{say("judging.uniform")}</legend>
         <OneOf<UniformChoice>
-          legend="Uniform part"
+          legend={say("judging.uniform.part")}
           options={[
-            { value: "keep", label: "Keep it" },
-            { value: "remove", label: "Remove it" },
+            { value: "keep", label: say("judging.uniform.keep") },
+            { value: "remove", label: say("judging.uniform.remove") },
           ]}
           value={choices.uniform}
           onChange={(uniform) => change({ uniform })}
@@ -143,7 +144,7 @@ function RuleChoice({
   const name = useId();
   return (
     <fieldset className={styles.group}>
-      <legend>Rule</legend>
+      <legend>{say("judging.rule")}</legend>
       <ul className={styles.rules}>
         {RULE_OPTIONS.map((option) => (
           <li key={option.kind}>
@@ -156,15 +157,15 @@ function RuleChoice({
                 onChange={() => onChange(option.rule)}
               />
               <span>
-                <strong>{option.label}</strong>
-                <span>{option.meaning}</span>
+                <strong>{say(option.label)}</strong>
+                <span>{say(option.meaning)}</span>
               </span>
             </label>
             {rule.kind === option.kind ? (
               <div className={styles.under}>
                 {rule.kind === "guard band" ? (
                   <NumberField
-                    label="Width of the band, in U (k = 2)"
+                    label={say("judging.rule.width")}
                     unit="U"
                     value={rule.r}
                     factor={1}
@@ -175,7 +176,7 @@ function RuleChoice({
                 ) : null}
                 {rule.kind === "minimum probability" ? (
                   <NumberField
-                    label="At least so probable"
+                    label={say("judging.rule.at-least")}
                     unit="%"
                     value={rule.probability}
                     factor={100}

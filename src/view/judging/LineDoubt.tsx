@@ -4,8 +4,10 @@ import type { LineAttribution } from "../../diagnosis/attribution.ts";
 import { deviationColour } from "../../diagnosis/colour.ts";
 import type { DeviationScale } from "../../diagnosis/scale.ts";
 import type { Wing } from "../../plan/model.ts";
+import { lengthNumber, lengthUnitName, say, sayParts } from "../../words/index.ts";
 import { signedMm } from "../model/format.ts";
 import { lineDoubtEntry } from "../model/judging-next.ts";
+import { axisStepM } from "../model/spanSeries.ts";
 import styles from "./LineDoubt.module.css";
 import { JudgingCaution } from "./Verdict.tsx";
 
@@ -22,13 +24,16 @@ export interface LineDoubtProps {
 export function LineDoubt({ wing, line, scale, onPick, caution = true }: LineDoubtProps) {
   const entry = useMemo(() => lineDoubtEntry(wing, line), [wing, line]);
   const reach = Math.abs(entry.changeM) + 2 * entry.deviationM;
-  const extentM = Math.max(0.005, Math.ceil((reach * 1000) / 5 + 1e-9) / 200);
+  const step = axisStepM();
+  const extentM = Math.max(step, Math.ceil(reach / step + 1e-9) * step);
   const at = (valueM: number): number => 50 + Math.max(-1, Math.min(1, valueM / extentM)) * 48;
   return (
     <div className={styles.doubt} data-judging="line">
       <p className={styles.head}>
-        <span>Put down to this line</span>
-        <strong>{entry.change} mm</strong>
+        <span>{say("judging.line")}</span>
+        <strong>
+          {entry.change} {lengthUnitName()}
+        </strong>
       </p>
       <svg className={styles.tape} width="100%" height={26} aria-hidden="true">
         <line x1="2%" x2="98%" y1={13} y2={13} stroke="var(--hair-strong)" />
@@ -58,13 +63,18 @@ export function LineDoubt({ wing, line, scale, onPick, caution = true }: LineDou
         <span>{signedMm(extentM)}</span>
       </p>
       <p className={styles.key}>
-        ± one standard deviation, before any reading{" "}
-        <span className={styles.figures}>±{(entry.priorDeviationM * 1000).toFixed(1)}</span>; the bar is two.
+        {sayParts("judging.line.key", {
+          before: (
+            <span key="before" className={styles.figures}>
+              ±{lengthNumber(entry.priorDeviationM, 1)}
+            </span>
+          ),
+        })}
       </p>
       <p className={styles.known}>{entry.known}</p>
       {entry.partners.length === 0 ? null : (
         <div className={styles.partners}>
-          <span>Can’t be told apart from</span>
+          <span>{say("judging.line.partners")}</span>
           <ul>
             {entry.partners.map(({ lineKey, name }) => (
               <li key={lineKey}>

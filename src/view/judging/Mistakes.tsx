@@ -2,7 +2,7 @@
 import type { Suspicion } from "../../diagnosis/mistakes/model.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import { counted } from "../model/format.ts";
+import { say } from "../../words/index.ts";
 import { mistakeTitle } from "../model/judging-mistakes.ts";
 import { targetName } from "../model/judging-words.ts";
 import judging from "./Judging.module.css";
@@ -41,24 +41,18 @@ export interface MistakesProps {
 export function Mistakes(props: MistakesProps) {
   const { suspicions, applied } = props;
   return (
-    <section className={judging.section} aria-label="Doubtful readings" data-judging="mistakes">
+    <section className={judging.section} aria-label={say("judging.mistakes")} data-judging="mistakes">
       <header className={judging.head}>
-        <h2>Doubtful readings</h2>
+        <h2>{say("judging.mistakes")}</h2>
         <span className={judging.soft}>
-          {suspicions.length === 0 ? "" : counted(suspicions.length, "doubt")}
+          {suspicions.length === 0 ? "" : say("judging.mistakes.count", { count: suspicions.length })}
         </span>
       </header>
       {suspicions.length === 0 ? (
-        <p className={judging.empty}>
-          No reading looks like a slip. Some can’t be seen in the figures: two tabs of nearly the same length
-          exchanged, a last digit wrong, left and right exchanged where both sides are alike.
-        </p>
+        <p className={judging.empty}>{say("judging.mistakes.none")}</p>
       ) : (
         <>
-          <p className={judging.lead}>
-            These readings are more easily explained by a slip than by the wing. Nothing is changed until you
-            say so; reading again settles it best.
-          </p>
+          <p className={judging.lead}>{say("judging.mistakes.lead")}</p>
           <ol className={styles.list}>
             {suspicions.map((suspicion) => (
               <SuspicionItem
@@ -79,15 +73,18 @@ export function Mistakes(props: MistakesProps) {
       )}
       {applied.length === 0 ? null : (
         <div className={styles.applied}>
-          <h3>Put right on your word</h3>
+          <h3>{say("judging.mistakes.applied")}</h3>
           <ul data-list="applied">
             {applied.map((each) => (
               <li key={each.id}>
                 <span>
-                  {mistakeTitle(each.suspicion.kind)}: {namesOf(each.suspicion)}
+                  {say("judging.mistakes.applied.one", {
+                    title: mistakeTitle(each.suspicion.kind),
+                    names: namesOf(each.suspicion),
+                  })}
                 </span>
                 <button type="button" className={judging.link} onClick={() => props.onUndo(each)}>
-                  Undo
+                  {say("judging.undo")}
                 </button>
               </li>
             ))}
@@ -96,9 +93,9 @@ export function Mistakes(props: MistakesProps) {
       )}
       {props.dismissed === 0 ? null : (
         <p className={judging.screenOnly}>
-          {counted(props.dismissed, "doubt")} set aside as right as read.{" "}
+          {say("judging.mistakes.dismissed", { count: props.dismissed })}{" "}
           <button type="button" className={judging.link} onClick={props.onRecall}>
-            Look at {props.dismissed === 1 ? "it" : "them"} again
+            {say("judging.mistakes.recall", { count: props.dismissed })}
           </button>
         </p>
       )}
@@ -111,5 +108,9 @@ function namesOf({ concerns }: Suspicion): string {
   const names = concerns.map(({ target }) => targetName(target));
   return names.length <= 4
     ? names.join(", ")
-    : `${names[0]} to ${names[names.length - 1]}, ${names.length} readings`;
+    : say("judging.mistakes.names", {
+        first: names[0] ?? "",
+        last: names[names.length - 1] ?? "",
+        count: names.length,
+      });
 }

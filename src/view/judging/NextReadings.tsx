@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import type { NextReadings as NextReadingsAnswer } from "../../diagnosis/next-reading.ts";
 import type { Wing } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import { nextEntries } from "../model/judging-next.ts";
 import judging from "./Judging.module.css";
 import styles from "./NextReadings.module.css";
@@ -20,19 +21,15 @@ export function NextReadings({ wing, next, pickedKey, onPick }: NextReadingsProp
   const entries = useMemo(() => nextEntries(wing, next), [wing, next]);
   const extentM = Math.max(0.001, ...entries.map(({ beforeM }) => beforeM));
   return (
-    <section className={judging.section} aria-label="What to read next" data-judging="next">
+    <section className={judging.section} aria-label={say("judging.next")} data-judging="next">
       <header className={judging.head}>
-        <h2>What to read next</h2>
+        <h2>{say("judging.next")}</h2>
       </header>
       {entries.length === 0 ? (
-        <p className={judging.empty}>Every line of the plan that can be read on its own has been.</p>
+        <p className={judging.empty}>{say("judging.next.none")}</p>
       ) : (
         <>
-          <p className={judging.lead}>
-            Readings of whole paths don’t tell which of their lines has changed. Read on their own, under the
-            same tension, these lines would settle most; each is counted after those above it. Doubt is one
-            standard deviation.
-          </p>
+          <p className={judging.lead}>{say("judging.next.lead")}</p>
           <ol className={styles.list}>
             {entries.map((entry) => (
               <li key={entry.lineKey}>

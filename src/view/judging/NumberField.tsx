@@ -1,5 +1,7 @@
 /** A number in the unit of the trade, kept as typed until it is one: half a number is never handed on. */
 import { useId, useState } from "react";
+import { trimmed } from "../../diagnosis/wording.ts";
+import { say } from "../../words/index.ts";
 import styles from "./JudgingSettings.module.css";
 
 export interface NumberFieldProps {
@@ -18,7 +20,7 @@ export interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { value, factor, min, max } = props;
   const id = useId();
-  const shown = String(Number((value * factor).toFixed(3)));
+  const shown = trimmed(value * factor, 3);
   const [typed, setTyped] = useState<string>();
   const wrong = typed !== undefined && readNumber(typed, min, max) === undefined;
   return (
@@ -43,7 +45,7 @@ export function NumberField(props: NumberFieldProps) {
       </span>
       {wrong ? (
         <span id={id} className={styles.wrong}>
-          {min} to {max}
+          {say("judging.range", { min: trimmed(min, 3), max: trimmed(max, 3) })}
         </span>
       ) : null}
     </label>

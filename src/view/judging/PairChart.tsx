@@ -1,5 +1,7 @@
 /** Left less right, pair by pair along the half-span. */
 import { useState } from "react";
+import { trimmedMm } from "../../diagnosis/wording.ts";
+import { lengthUnitName, say } from "../../words/index.ts";
 import type { HalfPanel, HalfPoint } from "../model/judging-halfspan.ts";
 import { HalfSpanPanels, type Linked } from "./HalfSpanPanels.tsx";
 import judging from "./Judging.module.css";
@@ -20,28 +22,27 @@ export function PairChart(props: PairChartProps) {
   const [read, setRead] = useState<HalfPoint>();
   const readout = (
     <p className={judging.readout} data-readout>
-      {read?.text ??
-        "Left less right at each pair of tabs, mm. Above zero the left one is the longer. Point at a mark to read it."}
+      {read?.text ?? say("judging.pairs.lead", { unit: lengthUnitName() })}
     </p>
   );
   return (
     <section
       className={judging.section}
-      aria-label="Left against right"
+      aria-label={say("judging.pairs")}
       data-judging="pairs"
       data-strip={strip || undefined}
     >
       <header className={judging.head}>
-        <h2>Left against right</h2>
+        <h2>{say("judging.pairs")}</h2>
         {strip ? readout : null}
       </header>
       {strip ? null : readout}
       <HalfSpanPanels {...props} overlaid={false} trend={false} fill={strip} onRead={setRead} />
       <div className={judging.foot}>
         <ul className={judging.legend}>
-          <Key kind="pair" text="left less right, bar ± U (k = 2)" />
-          <Key kind="band" text={`limit set ±${Number((props.toleranceM * 1000).toFixed(1))} mm`} />
-          <Key kind="gap" text="no pair: a side wasn’t read" />
+          <Key kind="pair" text={say("judging.key.pair")} />
+          <Key kind="band" text={say("judging.key.limit", { limit: trimmedMm(props.toleranceM) })} />
+          <Key kind="gap" text={say("judging.key.no-pair")} />
         </ul>
         <JudgingCaution />
       </div>

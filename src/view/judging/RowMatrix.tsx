@@ -1,5 +1,8 @@
 /** Rows against each other: each row's mean less that of every row behind it, with its uncertainty and its decision. */
+import { outcomeCase } from "../../diagnosis/conformity.ts";
+import { trimmedMm } from "../../diagnosis/wording.ts";
 import type { Row } from "../../plan/model.ts";
+import { lengthUnitName, say, sayParts } from "../../words/index.ts";
 import { rowName, signedMm } from "../model/format.ts";
 import {
   MATRIX_SIDES,
@@ -7,18 +10,12 @@ import {
   type RowDifference,
   type RowDifferences,
 } from "../model/judging-rows.ts";
-import { expandedText } from "../model/judging-words.ts";
+import { expandedText, outcomeText, valueText } from "../model/judging-words.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import { DecisionTape } from "./DecisionTape.tsx";
 import judging from "./Judging.module.css";
 import styles from "./RowMatrix.module.css";
 import { JudgingCaution, OutcomeMark } from "./Verdict.tsx";
-
-const SIDES_LABEL: Readonly<Record<MatrixSides, string>> = {
-  both: "Both sides",
-  left: "Left",
-  right: "Right",
-};
 
 export interface RowMatrixProps {
   readonly matrices: Readonly<Record<MatrixSides, RowDifferences>>;
@@ -36,32 +33,35 @@ export function RowMatrix(props: RowMatrixProps) {
   const { picked } = props;
   const matrix = props.matrices[props.sides];
   const rows = matrix.means.map(({ row }) => row);
-  const limitMm = Number((matrix.limitM * 1000).toFixed(1));
   return (
-    <section className={judging.section} aria-label="Rows against each other" data-judging="rows">
+    <section className={judging.section} aria-label={say("judging.rows")} data-judging="rows">
       <header className={judging.head}>
-        <h2>Rows against each other</h2>
+        <h2>{say("judging.rows")}</h2>
         <span className={judging.screenOnly}>
           <OneOf
-            legend="Sides compared"
-            options={MATRIX_SIDES.map((value) => ({ value, label: SIDES_LABEL[value] }))}
+            legend={say("judging.rows.sides")}
+            options={MATRIX_SIDES.map((value) => ({ value, label: say("judging.sides", { sides: value }) }))}
             value={props.sides}
             onChange={props.onSides}
           />
         </span>
       </header>
       <p className={judging.lead}>
-        {SIDES_LABEL[props.sides]}. Mean of the front row less that of the row behind it, mm, ± U (k = 2).
-        Above zero the row behind is the shorter. Limit set:{" "}
-        <span className={judging.figures}>±{limitMm} mm</span>, the grey band.
+        {sayParts("judging.rows.lead", {
+          sides: props.sides,
+          unit: lengthUnitName(),
+          limit: (
+            <span key="limit" className={judging.figures}>
+              ±{trimmedMm(matrix.limitM)}
+            </span>
+          ),
+        })}
       </p>
       {rows.length < 2 ? (
-        <p className={judging.empty}>It takes readings of two rows to hold them against each other.</p>
+        <p className={judging.empty}>{say("judging.rows.few")}</p>
       ) : (
         <table className={styles.matrix} data-table="row-differences">
-          <caption className="unseen">
-            Each row’s mean less that of every row behind it, {SIDES_LABEL[props.sides].toLowerCase()}
-          </caption>
+          <caption className="unseen">{say("judging.rows.caption", { sides: props.sides })}</caption>
           <tbody>
             {matrix.means.map((mean, place) => (
               <tr key={mean.row}>
@@ -69,10 +69,12 @@ export function RowMatrix(props: RowMatrixProps) {
                 <th scope="row">
                   <div className={styles.row}>
                     <strong>{rowName(mean.row)}</strong>
-                    <span>mean</span>
+                    <span>{say("judging.mean")}</span>
                     <span className={judging.figures}>{signedMm(mean.meanM, 1)}</span>
                     <span className={judging.figures}>
-                      {mean.meanM === undefined ? "not read" : expandedText(mean.standardUncertaintyM)}
+                      {mean.meanM === undefined
+                        ? say("judging.not-read")
+                        : expandedText(mean.standardUncertaintyM)}
                     </span>
                   </div>
                 </th>
@@ -84,7 +86,7 @@ export function RowMatrix(props: RowMatrixProps) {
                     <td key={rear}>
                       {difference === undefined ? (
                         <div className={styles.none}>
-                          {mean.row} − {rear}: not read
+                          {say("judging.rows.cell.none", { front: mean.row, rear })}
                         </div>
                       ) : (
                         <Cell
@@ -118,7 +120,6 @@ function Cell(props: {
   const { difference, matrix } = props;
   const { front, rear, valueM, standardUncertaintyM } = difference;
   const { outcome } = difference.decision;
-  const side = matrix.sides === "both" ? "both sides" : matrix.sides;
   return (
     <button
       type="button"
@@ -126,7 +127,13 @@ function Cell(props: {
       data-outcome={outcome}
       data-rows={`${front}${rear}`}
       aria-pressed={props.picked}
-      aria-label={`Row ${front} less row ${rear}, ${side}: ${signedMm(valueM, 1)} ${expandedText(standardUncertaintyM)} mm, ${outcome}`}
+      aria-label={say("judging.rows.cell", {
+        front,
+        rear,
+        sides: matrix.sides,
+        value: valueText(valueM, standardUncertaintyM),
+        outcome: outcomeCase(outcome),
+      })}
       title={difference.decision.sentence}
       onClick={() => props.onPick(props.picked ? undefined : difference)}
     >
@@ -146,7 +153,7 @@ function Cell(props: {
       </span>
       <span className={styles.word}>
         <OutcomeMark outcome={outcome} />
-        {outcome}
+        {outcomeText(outcome)}
       </span>
     </button>
   );

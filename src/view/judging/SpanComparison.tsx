@@ -1,5 +1,7 @@
 /** Each row's deviations over the distance from the middle, the right side laid over the left. */
 import { useState } from "react";
+import { trimmedMm } from "../../diagnosis/wording.ts";
+import { lengthUnitName, say } from "../../words/index.ts";
 import type { HalfPanel, HalfPoint } from "../model/judging-halfspan.ts";
 import { OneOf } from "../parts/Choice.tsx";
 import { HalfSpanPanels, type Linked } from "./HalfSpanPanels.tsx";
@@ -28,28 +30,25 @@ export function SpanComparison(props: SpanComparisonProps) {
   const [read, setRead] = useState<HalfPoint>();
   const readout = (
     <p className={judging.readout} data-readout>
-      {read?.text ??
-        (strip
-          ? "Measured less specified, mm; below zero is short."
-          : "Measured less specified, mm, from the middle to the tip, both sides over each other. Below zero is short. Point at a mark to read it.")}
+      {read?.text ?? say(strip ? "judging.span.brief" : "judging.span.lead", { unit: lengthUnitName() })}
     </p>
   );
   return (
     <section
       className={judging.section}
-      aria-label="Rows along the span"
+      aria-label={say("judging.span")}
       data-judging="span"
       data-strip={strip || undefined}
     >
       <header className={judging.head}>
-        <h2>Rows along the span</h2>
+        <h2>{say("judging.span")}</h2>
         {strip ? readout : null}
         <div className={`${judging.actions} ${judging.screenOnly}`}>
           <OneOf
-            legend="Rows drawn"
+            legend={say("judging.span.rows")}
             options={[
-              { value: "apart", label: "Row by row" },
-              { value: "overlaid", label: "All in one" },
+              { value: "apart", label: say("judging.span.apart") },
+              { value: "overlaid", label: say("judging.span.overlaid") },
             ]}
             value={layout}
             onChange={props.onLayout}
@@ -60,7 +59,7 @@ export function SpanComparison(props: SpanComparisonProps) {
             aria-pressed={trend}
             onClick={() => props.onTrend(!trend)}
           >
-            Trend lines
+            {say("judging.span.trend")}
           </button>
         </div>
       </header>
@@ -68,12 +67,12 @@ export function SpanComparison(props: SpanComparisonProps) {
       <HalfSpanPanels {...props} overlaid={layout === "overlaid"} fill={strip} onRead={setRead} />
       <div className={judging.foot}>
         <ul className={judging.legend}>
-          <Key kind="left" text="left" />
-          <Key kind="right" text="right" />
-          <Key kind="bar" text="± U (k = 2)" />
-          <Key kind="band" text={`limit set ±${Number((props.toleranceM * 1000).toFixed(1))} mm`} />
-          <Key kind="gap" text="not read" />
-          {trend ? <Key kind="trend" text="trend that outliers hardly move" /> : null}
+          <Key kind="left" text={say("judging.key.left")} />
+          <Key kind="right" text={say("judging.key.right")} />
+          <Key kind="bar" text={say("judging.key.bar")} />
+          <Key kind="band" text={say("judging.key.limit", { limit: trimmedMm(props.toleranceM) })} />
+          <Key kind="gap" text={say("judging.not-read")} />
+          {trend ? <Key kind="trend" text={say("judging.key.trend")} /> : null}
         </ul>
         <JudgingCaution />
       </div>

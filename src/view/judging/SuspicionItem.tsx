@@ -3,7 +3,8 @@ import { useEffect, useMemo, useRef, useState } from "react";
 import type { Suspicion } from "../../diagnosis/mistakes/model.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import { counted, signedMm } from "../model/format.ts";
+import { lengthUnitName, say } from "../../words/index.ts";
+import { signedMm } from "../model/format.ts";
 import {
   type ConcernEntry,
   correctionEffect,
@@ -31,7 +32,7 @@ export function SuspicionItem(props: {
 }) {
   const { wing, suspicion, again, picked } = props;
   const entry = useMemo(() => suspicionEntry(wing, suspicion), [wing, suspicion]);
-  const several = suspicion.concerns.length > 1;
+  const count = suspicion.concerns.length;
   /** The suspicion whose change is shown, waiting for a yes: this one or an alternative. */
   const [asked, setAsked] = useState<Suspicion>();
   return (
@@ -40,7 +41,7 @@ export function SuspicionItem(props: {
       <span className={styles.plausible}>{entry.plausible}</span>
       <p className={styles.sentence}>{entry.sentence}</p>
       <Readings entry={entry} />
-      {again ? <p className={styles.marked}>Marked to be read again.</p> : null}
+      {again ? <p className={styles.marked}>{say("judging.again.marked")}</p> : null}
       {asked === undefined ? (
         <div className={judging.actions}>
           <button
@@ -49,7 +50,7 @@ export function SuspicionItem(props: {
             aria-pressed={again}
             onClick={() => props.onAgain(suspicion, !again)}
           >
-            {again ? "Needn’t be read again" : `Read ${several ? "them" : "it"} again`}
+            {again ? say("judging.again.not") : say("judging.again", { count })}
           </button>
           {suspicion.correction === undefined ? null : (
             // Where it isn't sure what was meant, reading again comes first.
@@ -58,11 +59,11 @@ export function SuspicionItem(props: {
               className={suspicion.offer === "correct" ? judging.plain : judging.link}
               onClick={() => setAsked(suspicion)}
             >
-              {several ? "Use the corrected readings" : "Use the corrected reading"}
+              {say("judging.correct", { count })}
             </button>
           )}
           <button type="button" className={judging.plain} onClick={() => props.onDismiss(suspicion)}>
-            {several ? "They are right as read" : "It is right as read"}
+            {say("judging.right", { count })}
           </button>
           <button
             type="button"
@@ -70,7 +71,7 @@ export function SuspicionItem(props: {
             aria-pressed={picked}
             onClick={() => props.onShow(picked ? undefined : suspicion, entry.lineKeys)}
           >
-            {picked ? "Let go" : "Show where"}
+            {say(picked ? "judging.show.not" : "judging.show")}
           </button>
         </div>
       ) : (
@@ -87,7 +88,7 @@ export function SuspicionItem(props: {
       )}
       {suspicion.alternatives.length === 0 || asked !== undefined ? null : (
         <details className={`${styles.more} ${styles.others}`}>
-          <summary>{counted(suspicion.alternatives.length, "other explanation")}</summary>
+          <summary>{say("judging.others", { count: suspicion.alternatives.length })}</summary>
           <ul>
             {suspicion.alternatives.map((other) => (
               <li key={other.id}>
@@ -96,7 +97,7 @@ export function SuspicionItem(props: {
                 <p className={styles.sentence}>{other.sentence}</p>
                 {other.correction === undefined ? null : (
                   <button type="button" className={judging.link} onClick={() => setAsked(other)}>
-                    See what this would change
+                    {say("judging.others.see")}
                   </button>
                 )}
               </li>
@@ -111,10 +112,10 @@ export function SuspicionItem(props: {
 /** An explanation beside the best one, in words. */
 function likelier(other: Suspicion, best: Suspicion): string {
   const behind = best.log10Odds - other.log10Odds;
-  if (other.log10Odds < 0) return "less likely than true lengths";
-  if (behind < 0.5) return "about as likely";
-  if (behind < 1.5) return "less likely";
-  return "much less likely";
+  if (other.log10Odds < 0) return say("judging.likely.not");
+  if (behind < 0.5) return say("judging.likely.as");
+  if (behind < 1.5) return say("judging.likely.less");
+  return say("judging.likely.much-less");
 }
 
 function Readings({ entry }: { readonly entry: SuspicionEntry }) {
@@ -124,7 +125,7 @@ function Readings({ entry }: { readonly entry: SuspicionEntry }) {
     <>
       <ReadingTable concerns={concerns.slice(0, FEW - 2)} />
       <details className={styles.more}>
-        <summary>{concerns.length - FEW + 2} more readings</summary>
+        <summary>{say("judging.readings.more", { count: concerns.length - FEW + 2 })}</summary>
         <ReadingTable concerns={concerns.slice(FEW - 2)} />
       </details>
     </>
@@ -138,10 +139,10 @@ function ReadingTable({ concerns }: { readonly concerns: readonly ConcernEntry[]
     <table className={styles.readings} data-table="concerns">
       <thead>
         <tr>
-          <th scope="col">Reading, mm</th>
-          <th scope="col">as read</th>
-          <th scope="col">{moved ? "belongs to" : "would have been"}</th>
-          <th scope="col">{moved ? "expected there" : "expected about"}</th>
+          <th scope="col">{say("judging.readings.head", { unit: lengthUnitName() })}</th>
+          <th scope="col">{say("judging.readings.read")}</th>
+          <th scope="col">{say(moved ? "judging.readings.belongs" : "judging.readings.instead")}</th>
+          <th scope="col">{say(moved ? "judging.readings.there" : "judging.readings.expected")}</th>
         </tr>
       </thead>
       <tbody>
@@ -151,12 +152,15 @@ function ReadingTable({ concerns }: { readonly concerns: readonly ConcernEntry[]
             <td className={judging.figures}>{read}</td>
             {belongsTo === undefined ? (
               <td className={styles.instead}>
-                {instead === undefined ? "not known" : <span className={judging.figures}>{instead}</span>}
+                {instead === undefined ? (
+                  say("judging.readings.unknown")
+                ) : (
+                  <span className={judging.figures}>{instead}</span>
+                )}
               </td>
             ) : (
               <td className={styles.instead}>
-                {moved ? "" : "belongs to "}
-                {belongsTo}
+                {moved ? belongsTo : say("judging.readings.belongs-to", { name: belongsTo })}
               </td>
             )}
             <td className={judging.figures}>{expected}</td>
@@ -183,18 +187,18 @@ function Confirm(props: {
     box.current?.scrollIntoView({ block: "nearest" });
   }, []);
   return (
-    <div ref={box} className={styles.confirm} role="group" aria-label="Before and after" data-confirm>
-      <h3>What this changes</h3>
+    <div ref={box} className={styles.confirm} role="group" aria-label={say("judging.confirm")} data-confirm>
+      <h3>{say("judging.confirm.title")}</h3>
       {effect === undefined ? (
-        <p>The readings have changed since this was noticed, so it can’t be put right this way any more.</p>
+        <p>{say("judging.confirm.gone")}</p>
       ) : (
         <>
           <table className={styles.readings}>
             <thead>
               <tr>
-                <th scope="col">Deviation, mm</th>
-                <th scope="col">before</th>
-                <th scope="col">after</th>
+                <th scope="col">{say("judging.confirm.head", { unit: lengthUnitName() })}</th>
+                <th scope="col">{say("judging.confirm.before")}</th>
+                <th scope="col">{say("judging.confirm.after")}</th>
               </tr>
             </thead>
             <tbody>
@@ -202,30 +206,34 @@ function Confirm(props: {
                 <tr key={each.key}>
                   <th scope="row">{each.name}</th>
                   <td className={judging.figures}>
-                    {each.beforeM === undefined ? "not read" : signedMm(each.beforeM, 1)}
+                    {each.beforeM === undefined ? say("judging.not-read") : signedMm(each.beforeM, 1)}
                   </td>
                   <td className={`${each.afterM === undefined ? "" : judging.figures} ${styles.instead}`}>
-                    {each.afterM === undefined ? "to be read again" : signedMm(each.afterM, 1)}
+                    {each.afterM === undefined ? say("judging.confirm.open") : signedMm(each.afterM, 1)}
                   </td>
                 </tr>
               ))}
             </tbody>
           </table>
-          {effect.length > 12 ? <p>and {effect.length - 12} more readings.</p> : null}
+          {effect.length > 12 ? <p>{say("judging.confirm.more", { count: effect.length - 12 })}</p> : null}
           <p>
-            {plausibleText(suspicion.log10Odds, suspicion.concerns.length === 1 ? "one" : "several")}, but
-            only reading again shows it. The figures as typed are kept; you can undo this.
+            {say("judging.confirm.plausible", {
+              plausible: plausibleText(
+                suspicion.log10Odds,
+                suspicion.concerns.length === 1 ? "one" : "several",
+              ),
+            })}
           </p>
         </>
       )}
       <div className={`${judging.actions} ${styles.actions}`}>
         {effect === undefined ? null : (
           <button type="button" className={judging.button} onClick={props.onYes}>
-            Correct {effect.length === 1 ? "this reading" : "these readings"}
+            {say("judging.confirm.yes", { count: effect.length })}
           </button>
         )}
         <button type="button" className={judging.plain} onClick={props.onNo}>
-          Leave {effect?.length === 1 ? "it" : "them"} as read
+          {say("judging.confirm.no", { count: effect?.length ?? 2 })}
         </button>
       </div>
     </div>

@@ -1,7 +1,8 @@
 /** Signs of judging: the mark of a decision, the decision as mark and word, the caution that goes with every verdict. */
 import type { ReactNode } from "react";
-import { CAUTION_SHORT } from "../../diagnosis/caution.ts";
+import { cautionShort } from "../../diagnosis/caution.ts";
 import type { Outcome } from "../../diagnosis/conformity.ts";
+import { outcomeText } from "../model/judging-words.ts";
 import styles from "./Judging.module.css";
 
 /** A ring for what conforms, a half-filled ring for undecided, a filled square with a cross for what doesn't conform. */
@@ -28,7 +29,7 @@ export function Verdict({ outcome, text }: { readonly outcome: Outcome; readonly
   return (
     <span className={styles.verdict} data-outcome={outcome}>
       <OutcomeMark outcome={outcome} />
-      <span>{text ?? outcome}</span>
+      <span>{text ?? outcomeText(outcome)}</span>
     </span>
   );
 }
@@ -37,7 +38,7 @@ export function Verdict({ outcome, text }: { readonly outcome: Outcome; readonly
 export function JudgingCaution() {
   return (
     <p className={styles.caution} data-caution>
-      {CAUTION_SHORT}
+      {cautionShort()}
     </p>
   );
 }

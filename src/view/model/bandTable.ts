@@ -2,7 +2,9 @@
 import type { Band, BandPart } from "../../diagnosis/assumption-band.ts";
 import type { AngleBand, IncidenceBands, Interval } from "../../diagnosis/bands.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import type { AssumptionName } from "../../geometry/variants.ts";
 import type { Side } from "../../plan/model.ts";
+import { fixed, type Key, say } from "../../words/index.ts";
 import { degreesText, signed } from "./format.ts";
 import { type IncidencePoint, widestBand } from "./incidenceSeries.ts";
 
@@ -15,12 +17,25 @@ export interface BandRow {
   readonly mean: string;
 }
 
-const EXPLANATION: Readonly<Record<string, string>> = {
-  "fabric stiffness": "how little the cloth and the tapes between the tabs stretch",
-  "bending stiffness": "how far one tab’s error spreads to its neighbours",
-  "load along the chord": "how the lift is shared between front and rear rows",
-  "all-up weight": "the weight that hangs on the lines, over the plan’s range",
+const CAUSES: Readonly<Record<AssumptionName, { readonly name: Key; readonly explanation: Key }>> = {
+  "fabric stiffness": { name: "charts.cause.fabric", explanation: "charts.cause.fabric.why" },
+  "bending stiffness": { name: "charts.cause.bending", explanation: "charts.cause.bending.why" },
+  "load along the chord": { name: "charts.cause.load", explanation: "charts.cause.load.why" },
+  "all-up weight": { name: "charts.cause.weight", explanation: "charts.cause.weight.why" },
 };
+
+/** Ends in words; factors (÷ 3, × 3) stand for themselves. */
+const ENDS: Readonly<Record<string, Key>> = {
+  rearwards: "charts.end.rearwards",
+  forwards: "charts.end.forwards",
+  "lightest allowed": "charts.end.lightest",
+  "heaviest allowed": "charts.end.heaviest",
+};
+
+function endText(end: string): string {
+  const key = ENDS[end];
+  return key === undefined ? end : say(key);
+}
 
 /** One row a part and a last one for all of them together. Empty where the band has no ribs. */
 export function bandRows(band: Band, sigmaOf: (side: string, rib: number) => number): readonly BandRow[] {
@@ -42,25 +57,28 @@ export function bandRows(band: Band, sigmaOf: (side: string, rib: number) => num
   });
   if (band.ribs.length === 0) return [];
   return [
-    ...band.parts.map((part) =>
-      row(
-        part.name.charAt(0).toUpperCase() + part.name.slice(1),
-        [EXPLANATION[part.name], part.ends?.join(" to ")].filter((text) => text !== undefined).join("; "),
-        part,
-      ),
-    ),
-    row("All together", "as independent of each other", band),
+    ...band.parts.map((part) => {
+      const cause = (CAUSES as Readonly<Record<string, (typeof CAUSES)[AssumptionName]>>)[part.name];
+      const why = cause === undefined ? [] : [say(cause.explanation)];
+      const ends =
+        part.ends === undefined
+          ? []
+          : [say("charts.to", { low: endText(part.ends[0]), high: endText(part.ends[1]) })];
+      const name = part.name.charAt(0).toUpperCase() + part.name.slice(1);
+      return row(cause === undefined ? name : say(cause.name), [...why, ...ends].join("; "), part);
+    }),
+    row(say("charts.cause.all"), say("charts.cause.all.why"), band),
   ];
 }
 
 /** "± 0.04°". */
 export function plusMinus(halfWidthRad: number): string {
-  return `± ${((halfWidthRad * 180) / Math.PI).toFixed(2)}°`;
+  return `± ${fixed((halfWidthRad * 180) / Math.PI, 2)}°`;
 }
 
 /** "+0.55° to +0.81°", from degrees. */
 export function betweenText({ low, high }: Interval): string {
-  return `${signed(low, 2)}° to ${signed(high, 2)}°`;
+  return say("charts.to", { low: `${signed(low, 2)}°`, high: `${signed(high, 2)}°` });
 }
 
 /** A mean as it is shown, and between what it lies. */
@@ -96,9 +114,9 @@ export function meanRows(
           },
         ];
   return [
-    ...row("All ribs", analysis.meanIncidenceRad, band?.meanRad, bands?.mean),
-    ...row("Left", analysis.leftIncidenceRad, band?.leftRad, bands?.left),
-    ...row("Right", analysis.rightIncidenceRad, band?.rightRad, bands?.right),
+    ...row(say("charts.ribs.all"), analysis.meanIncidenceRad, band?.meanRad, bands?.mean),
+    ...row(say("charts.left"), analysis.leftIncidenceRad, band?.leftRad, bands?.left),
+    ...row(say("charts.right"), analysis.rightIncidenceRad, band?.rightRad, bands?.right),
   ];
 }
 
@@ -136,5 +154,6 @@ export function ribRows(
 }
 
 /** Why an interval need not be centred on its figure, in one phrase. */
-export const AROUND_LIKELY =
-  "Intervals stand around the lines’ most likely lengths, so a figure need not be in the middle of its own.";
+export function aroundLikely(): string {
+  return say("charts.around");
+}

@@ -1,9 +1,16 @@
 /** How the canopy was found, and how well the states are balanced, in plain words. */
 import type { Analysis } from "../../diagnosis/model.ts";
-import type { Equilibrium, FittedParameter, WingModel } from "../../geometry/model.ts";
-import type { Row } from "../../plan/model.ts";
+import type {
+  Equilibrium,
+  FittedParameter,
+  ParameterName,
+  ParameterUnit,
+  WingModel,
+} from "../../geometry/model.ts";
+import { ROWS, type Row } from "../../plan/model.ts";
+import { fixed, type Key, length, say, signedLength } from "../../words/index.ts";
 import type { TapeMark } from "../parts/MarkTape.tsx";
-import { counted, MINUS } from "./format.ts";
+import { sidedName } from "./format.ts";
 
 export interface FitRow {
   readonly name: string;
@@ -13,32 +20,66 @@ export interface FitRow {
   readonly spread: string;
 }
 
-const ORIGIN: Readonly<Record<FittedParameter["origin"], string>> = {
-  plan: "from the plan",
-  fitted: "found from the lengths",
-  assumed: "assumed, typical",
+type ShiftName = `row ${Row} shift`;
+
+/** Names in the trade's or at least in plain words. */
+const NAME: Readonly<Record<Exclude<ParameterName, ShiftName>, Key>> = {
+  "flat span": "panes.fit.flat-span",
+  "projected over flat span": "panes.fit.projected-over-flat",
+  "arc exponent": "panes.fit.arc",
+  "bank close to the tips": "panes.fit.bank",
+  "planform exponent": "panes.fit.planform",
+  "root chord": "panes.fit.root-chord",
+  "flat area": "panes.fit.flat-area",
+  "aspect ratio": "panes.fit.aspect",
+  "tip chord over root chord": "panes.fit.tip-over-root",
+  "leading edge sweep": "panes.fit.sweep",
+  "tip twist": "panes.fit.twist",
+  "carabiner behind leading edge": "panes.fit.carabiner",
+  "height over carabiners": "panes.fit.height",
+  "rise above lower lines": "panes.fit.rise",
+  "middle lines in that rise": "panes.fit.rise.middle",
+  "tip chord": "panes.fit.tip-chord",
+  "projected span": "panes.fit.projected-span",
+  "projected area": "panes.fit.projected-area",
+  "arch height": "panes.fit.arch",
+  "outermost rib": "panes.fit.outermost",
 };
 
-/** Names in the trade's or at least in plain words; what isn't here is shown as the model names it. */
-const NAME: Readonly<Record<string, string>> = {
-  "projected over flat span": "projected over flat span",
-  "arc exponent": "roundness of the arc (exponent)",
-  "tip chord over root chord": "tip chord over root chord",
-  "leading edge sweep": "sweep of the leading edge",
-  "tip twist": "twist of the tip, nose up",
-  "carabiner behind leading edge": "carabiners behind the leading edge",
-  "height over carabiners": "height of the middle over the carabiners",
-};
+function nameOf(name: ParameterName): string {
+  const shifted = ROWS.find((row) => name === `row ${row} shift`);
+  return shifted === undefined
+    ? say(NAME[name as Exclude<ParameterName, ShiftName>])
+    : say("panes.fit.shift", { row: shifted });
+}
+
+/** What stands behind a value, with the space before it. */
+function unitOf(unit: ParameterUnit): string {
+  switch (unit) {
+    case "":
+      return "";
+    case "rad":
+      return "°";
+    case "of the tip's":
+      return ` ${say("panes.fit.unit", { unit: "tips" })}`;
+    case "of the assumed":
+      return ` ${say("panes.fit.unit", { unit: "assumed" })}`;
+    case "root chords":
+      return ` ${say("panes.fit.unit", { unit: "chords" })}`;
+    default:
+      return ` ${unit}`;
+  }
+}
 
 export function fitRows(model: WingModel): readonly FitRow[] {
   return model.fit.parameters.map((parameter) => {
     const { value, deviation } = shownUnit(parameter);
     const decimals = decimalsOf(parameter);
-    const unit = parameter.unit === "rad" ? "°" : parameter.unit === "" ? "" : ` ${parameter.unit}`;
+    const unit = unitOf(parameter.unit);
     return {
-      name: NAME[parameter.name] ?? parameter.name,
-      value: `${value.toFixed(decimals).replace("-", MINUS)}${unit}`,
-      origin: ORIGIN[parameter.origin],
+      name: nameOf(parameter.name),
+      value: `${fixed(value, decimals)}${unit}`,
+      origin: say("panes.fit.origin", { origin: parameter.origin }),
       spread: deviation > 0 ? `± ${significant(deviation)}${unit}` : "",
     };
   });
@@ -56,12 +97,14 @@ function decimalsOf({ unit }: FittedParameter): number {
 /** Two significant figures, never in powers of ten. */
 function significant(value: number): string {
   const decimals = Math.max(0, 1 - Math.floor(Math.log10(value)));
-  return value.toFixed(Math.min(6, decimals));
+  return fixed(value, Math.min(6, decimals));
 }
 
 export interface Misfits {
-  readonly rmsMm: string;
-  readonly largest: readonly { readonly tab: string; readonly mm: string }[];
+  /** Root mean square, with its unit. */
+  readonly rms: string;
+  /** The largest, each with its tab. */
+  readonly worst: readonly string[];
   /** Largest size [m]. */
   readonly extentM: number;
   readonly marks: readonly { readonly row: Row; readonly marks: readonly TapeMark[] }[];
@@ -77,11 +120,10 @@ export function misfits(analysis: Analysis): Misfits {
   const worst = [...all].sort((a, b) => Math.abs(b.misfitM) - Math.abs(a.misfitM)).slice(0, 3);
   const rows = [...new Set(all.map(({ tab }) => tab.row))];
   return {
-    rmsMm: (model.fit.rmsMisfitM * 1000).toFixed(1),
-    largest: worst.map(({ tab, misfitM }) => ({
-      tab: `${tab.id} ${tab.side}`,
-      mm: `${misfitM < 0 ? "−" : "+"}${Math.abs(misfitM * 1000).toFixed(1)} mm`,
-    })),
+    rms: length(model.fit.rmsMisfitM, 1),
+    worst: worst.map(({ tab, misfitM }) =>
+      say("panes.fit.missed.tab", { tab: sidedName(tab.id, tab.side), misfit: signedLength(misfitM, 1) }),
+    ),
     extentM: Math.max(0.001, ...all.map(({ misfitM }) => Math.abs(misfitM))),
     marks: rows.map((row) => ({
       row,
@@ -97,20 +139,24 @@ export interface BalanceRow {
   readonly text: string;
 }
 
+const SLACK_NAMED = 4;
+
 /** What the solver says of one state. */
 export function balanceRow(name: string, model: WingModel, state: Equilibrium): BalanceRow {
   const slack = [...new Set(state.slack.flatMap((member) => model.memberLine[member] ?? []))];
-  const named = slack
-    .slice(0, 4)
-    .map((key) => key.replace(/^(left|right):(.*)$/, "$2 $1"))
-    .join(", ");
-  const lines =
-    slack.length === 0
-      ? "no line slack"
-      : `${counted(slack.length, "line")} slack (${named}${slack.length > 4 ? " …" : ""})`;
-  const rest = `largest force left over ${significant(Math.max(1e-6, state.residualN))} N`;
+  const named = slack.slice(0, SLACK_NAMED).map((key) => {
+    const [, side, id] = /^(left|right):(.*)$/.exec(key) ?? [];
+    return id === undefined ? key : sidedName(id, side === "left" ? "left" : "right");
+  });
   return {
     state: name,
-    text: `${state.converged ? "in balance" : "not in balance"} after ${counted(state.iterations, "step")}, ${rest}, energy ${state.energyJ.toFixed(1)} J, ${lines}`,
+    text: say("panes.balance", {
+      balanced: state.converged ? "yes" : "no",
+      steps: state.iterations,
+      force: significant(Math.max(1e-6, state.residualN)),
+      energy: fixed(state.energyJ, 1),
+      slack: slack.length,
+      lines: `${named.join(", ")}${slack.length > SLACK_NAMED ? " …" : ""}`,
+    }),
   };
 }

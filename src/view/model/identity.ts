@@ -1,17 +1,14 @@
 /** What wing is on the screen, and which check: the lines under its name. */
 import type { Analysis } from "../../diagnosis/model.ts";
-import type { Datum, Wing } from "../../plan/model.ts";
+import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import { counted, dateText } from "./format.ts";
+import { type Key, say } from "../../words/index.ts";
+import { dateText } from "./format.ts";
 
 export interface Fact {
+  readonly of: "weight" | "check" | "setup" | "readings";
   readonly label: string;
   readonly value: string;
-}
-
-/** The measuring datum in words. */
-export function datumText(datum: Datum): string {
-  return datum === "riser" ? "from the riser base" : "from the maillon";
 }
 
 /** The wing's name with its size, said once. */
@@ -27,24 +24,35 @@ export function identityFacts(
   analysis: Analysis | undefined,
 ): readonly Fact[] {
   const { min, max } = wing.allUpWeightKg;
-  const facts: Fact[] = [{ label: "All-up weight", value: `${Math.round(min)}–${Math.round(max)} kg` }];
+  const fact = (of: Fact["of"], label: Key, value: string): Fact => ({ of, label: say(label), value });
+  const weight = fact("weight", "frame.fact.weight", `${Math.round(min)}–${Math.round(max)} kg`);
   if (check === undefined) {
-    facts.push({ label: "Check", value: "no readings yet" });
-    facts.push({
-      label: "Specified",
-      value: `at ${Math.round(wing.reference.tensionN)} N, ${datumText(wing.reference.from)}`,
-    });
-    return facts;
+    const { tensionN, from } = wing.reference;
+    return [
+      weight,
+      fact("check", "frame.fact.check", say("frame.fact.check.none")),
+      fact(
+        "setup",
+        "frame.fact.specified",
+        say("frame.fact.at", { tension: Math.round(tensionN), datum: from }),
+      ),
+    ];
   }
-  facts.push({ label: "Check", value: dateText(check.date) });
-  facts.push({ label: "Read", value: `at ${Math.round(check.tensionN)} N, ${datumText(check.from)}` });
   const measured = analysis?.deviations.paths.filter((path) => path.deviationM !== undefined).length;
-  facts.push({
-    label: "Readings",
-    value:
+  return [
+    weight,
+    fact("check", "frame.fact.check", dateText(check.date)),
+    fact(
+      "setup",
+      "frame.fact.read",
+      say("frame.fact.at", { tension: Math.round(check.tensionN), datum: check.from }),
+    ),
+    fact(
+      "readings",
+      "frame.fact.readings",
       measured === undefined
-        ? counted(check.readings.length, "reading")
-        : `${measured} of ${analysis?.deviations.paths.length ?? 0} tabs`,
-  });
-  return facts;
+        ? say("frame.fact.readings.count", { count: check.readings.length })
+        : say("frame.fact.readings.tabs", { read: measured, total: analysis?.deviations.paths.length ?? 0 }),
+    ),
+  ];
 }

@@ -1,5 +1,5 @@
 /** What is said of the bands in the incidence chart, and where it finds room beside or below the chart's title. */
-import { counted } from "./format.ts";
+import { say } from "../../words/index.ts";
 import type { IncidencePoint } from "./incidenceSeries.ts";
 
 /** Readings and assumptions together, the readings alone, the assumptions alone; and the mark of a band that is cut off. */
@@ -17,14 +17,12 @@ export function keyEntries(points: readonly IncidencePoint[], cut: number): read
   return [
     ...(judged
       ? [
-          { sort: "together" as const, text: "95 %, readings and assumptions" },
-          { sort: "readings" as const, text: "readings alone" },
+          { sort: "together" as const, text: say("charts.key.together") },
+          { sort: "readings" as const, text: say("charts.key.readings") },
         ]
       : []),
-    ...(early ? [{ sort: "assumptions" as const, text: "what assumptions leave open" }] : []),
-    ...(cut > 0
-      ? [{ sort: "cut" as const, text: `${counted(cut, "band goes", "bands go")} on beyond the edge` }]
-      : []),
+    ...(early ? [{ sort: "assumptions" as const, text: say("charts.key.assumptions") }] : []),
+    ...(cut > 0 ? [{ sort: "cut" as const, text: say("charts.key.cut", { count: cut }) }] : []),
   ];
 }
 

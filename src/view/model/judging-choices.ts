@@ -3,6 +3,7 @@ import { DECISION_RULES, type DecisionRule } from "../../diagnosis/conformity.ts
 import type { UniformPart } from "../../diagnosis/uniform.ts";
 import type { Tolerances, Wing } from "../../plan/model.ts";
 import type { ReadingUncertainty } from "../../readings/reading-uncertainty.ts";
+import { type Key, say } from "../../words/index.ts";
 import { valueText } from "./judging-words.ts";
 
 /** What all rows share may be the wing's own or the measuring point's; totals alone can't tell. */
@@ -15,20 +16,19 @@ export interface JudgingChoices {
   readonly uniform: UniformChoice;
 }
 
-/** Said where the plan says nothing better of its limits' source. */
-export const TOLERANCE_NOTE = "Common practice, no neutral source; the maker’s manual decides.";
-
-/** The limits' source as stated, with what to think of it. */
+/** The limits' source as stated, with what to think of it; where the plan says nothing better, that it is common practice. */
 export function toleranceNote({ source }: Pick<Tolerances, "source">): string {
   const stated = source.trim().replace(/\.$/, "");
-  if (stated === "" || /^common practice\b/i.test(stated)) return TOLERANCE_NOTE;
-  return `As stated: ${stated}. ${/manual/i.test(stated) ? "" : "The maker’s manual decides."}`.trim();
+  if (stated === "" || /^common practice\b/i.test(stated)) return say("judging.limits.common");
+  // Stated in the language of whoever stated it.
+  const byMaker = /manual|handbuch|manuel/i.test(stated);
+  return say("judging.limits.stated", { source: stated, by: byMaker ? "maker" : "other" });
 }
 
 export interface RuleOption {
   readonly kind: DecisionRule["kind"];
-  readonly label: string;
-  readonly meaning: string;
+  readonly label: Key;
+  readonly meaning: Key;
   /** The rule to begin with when this kind is chosen. */
   readonly rule: DecisionRule;
 }
@@ -36,33 +36,30 @@ export interface RuleOption {
 export const RULE_OPTIONS: readonly RuleOption[] = [
   {
     kind: "simple acceptance",
-    label: "The value alone",
-    meaning: "Simple acceptance: the uncertainty is shown, not counted. Nothing is ever undecided.",
+    label: "judging.rule.simple",
+    meaning: "judging.rule.simple.meaning",
     rule: DECISION_RULES.simple,
   },
   {
     kind: "guard band",
-    label: "Guard band",
-    meaning: "A margin of a share of the uncertainty U on either side of each limit; within it, undecided.",
+    label: "judging.rule.guard",
+    meaning: "judging.rule.guard.meaning",
     rule: DECISION_RULES.drawing,
   },
   {
     kind: "minimum probability",
-    label: "Least probability",
-    meaning: "Conforms only where it is at least so probable that the limit is kept.",
+    label: "judging.rule.probable",
+    meaning: "judging.rule.probable.meaning",
     rule: DECISION_RULES.probable,
   },
 ];
 
 /** What the choice does, in one sentence. */
 export function uniformConsequence(choice: UniformChoice, part: UniformPart | undefined): string {
-  const shared =
-    part === undefined
-      ? "what all rows share"
-      : `the ${valueText(part.valueM, part.standardUncertaintyM)} that all rows share`;
-  return choice === "keep"
-    ? `Kept: ${shared} counts as the wing’s own, and every path is judged as it was read; if it is the measuring point’s, all paths are judged wrongly by as much.`
-    : `Removed: ${shared} counts as the measuring point’s and is taken off every path but the brakes; if it is the wing’s own after all, all paths are judged wrongly by as much. Rows against each other and left against right stay the same.`;
+  return say(choice === "keep" ? "judging.uniform.kept" : "judging.uniform.removed", {
+    known: part === undefined ? "no" : "yes",
+    value: part === undefined ? "" : valueText(part.valueM, part.standardUncertaintyM),
+  });
 }
 
 /** The tolerances of a wing replaced by those chosen, for the core to judge by. */

@@ -3,7 +3,7 @@ import type { Assessed, Assessment } from "../../diagnosis/assess.ts";
 import type { Limits } from "../../diagnosis/conformance.ts";
 import type { Decision, Outcome } from "../../diagnosis/conformity.ts";
 import type { Row, Side, Wing } from "../../plan/model.ts";
-import { rowPhrase } from "./format.ts";
+import { type Key, say } from "../../words/index.ts";
 
 export type DecisionFilter = "all" | "does not conform" | "undecided";
 export const DECISION_FILTERS: readonly DecisionFilter[] = ["does not conform", "undecided", "all"];
@@ -11,6 +11,8 @@ export const DECISION_FILTERS: readonly DecisionFilter[] = ["does not conform", 
 export interface DecisionEntry {
   readonly id: string;
   readonly subject: string;
+  /** The subject without its side, where a heading has said that. */
+  readonly brief: string;
   readonly valueM: number;
   readonly standardUncertaintyM: number;
   readonly limits: Limits;
@@ -39,30 +41,49 @@ export interface DecisionGroup {
 
 /** Brake paths stand apart: where they have shrunk, a common scale would squeeze all others. */
 const GROUPS: readonly {
+  readonly id: string;
   readonly kind: Assessed["kind"];
-  readonly title: string;
-  readonly about: string;
+  readonly title: Key;
+  readonly about: Key;
   readonly brakes?: boolean;
 }[] = [
-  { kind: "brake travel", title: "Free travel of the brakes", about: "what the shortest path leaves" },
-  { kind: "rows", title: "Rows against each other", about: "mean of the front row less the rear one" },
-  { kind: "sides", title: "Sides, row by row", about: "left mean less right mean" },
-  { kind: "pair", title: "Pairs", about: "left less right" },
-  { kind: "path", title: "Paths", about: "measured less specified", brakes: false },
-  { kind: "path", title: "Brake paths", about: "measured less specified", brakes: true },
+  {
+    id: "brake travel",
+    kind: "brake travel",
+    title: "judging.group.travel",
+    about: "judging.group.travel.about",
+  },
+  { id: "rows", kind: "rows", title: "judging.group.rows", about: "judging.group.rows.about" },
+  { id: "sides", kind: "sides", title: "judging.group.sides", about: "judging.group.sides.about" },
+  { id: "pairs", kind: "pair", title: "judging.group.pairs", about: "judging.group.pairs.about" },
+  {
+    id: "paths",
+    kind: "path",
+    title: "judging.group.paths",
+    about: "judging.group.paths.about",
+    brakes: false,
+  },
+  {
+    id: "brake paths",
+    kind: "path",
+    title: "judging.group.brake-paths",
+    about: "judging.group.paths.about",
+    brakes: true,
+  },
 ];
 
 /** All decisions of an assessment; groups without any are left out. */
 export function decisionGroups(wing: Wing, assessment: Assessment): readonly DecisionGroup[] {
   const tabIds = new Map(wing.tabs.map((tab) => [tab.key, tab.id]));
   const pathLines = new Map(wing.paths.map((path) => [path.tabKey, path.lineKeys]));
-  return GROUPS.flatMap(({ kind, title, about, brakes }): DecisionGroup[] => {
+  return GROUPS.flatMap(({ id, kind, title, about, brakes }): DecisionGroup[] => {
     const entries = assessment.assessed
       .filter((each) => each.kind === kind && (brakes === undefined || (each.rows[0] === "brake") === brakes))
       .map(
         (each): DecisionEntry => ({
-          id: `${kind}: ${each.subject}`,
+          id: `${kind}: ${each.rows.join(" ")} ${each.side ?? "both"} ${each.tabKeys[0] ?? ""}`,
           subject: subjectOf(each, tabIds),
+          brief: (kind === "path" && tabIds.get(each.tabKeys[0] ?? "")) || subjectOf(each, tabIds),
           valueM: each.valueM,
           standardUncertaintyM: each.standardUncertaintyM,
           limits: each.limits,
@@ -75,7 +96,16 @@ export function decisionGroups(wing: Wing, assessment: Assessment): readonly Dec
         }),
       );
     if (entries.length === 0) return [];
-    return [{ id: title, title, about, entries, count: countOutcomes(entries), axisM: axisOf(entries) }];
+    return [
+      {
+        id,
+        title: say(title),
+        about: say(about),
+        entries,
+        count: countOutcomes(entries),
+        axisM: axisOf(entries),
+      },
+    ];
   });
 }
 
@@ -130,16 +160,16 @@ export function foldDecisions(group: Pick<DecisionGroup, "id" | "entries">): {
   const ordered = [...group.entries].sort((a, b) => beyondM(b) - beyondM(a));
   const parts = new Map<string, DecisionEntry[]>();
   for (const entry of ordered) {
-    const title = foldTitle(entry);
-    const part = parts.get(title);
-    if (part === undefined) parts.set(title, [entry]);
+    const of = `${entry.row ?? ""} ${entry.side ?? ""}`;
+    const part = parts.get(of);
+    if (part === undefined) parts.set(of, [entry]);
     else part.push(entry);
   }
   return {
     worst: ordered.slice(0, WORST),
-    folds: [...parts].map(([title, entries]) => ({
-      id: `${group.id}: ${title}`,
-      title,
+    folds: [...parts].map(([of, entries]) => ({
+      id: `${group.id}: ${of.trim()}`,
+      title: foldTitle(entries[0] as DecisionEntry),
       entries,
       count: countOutcomes(entries),
     })),
@@ -147,8 +177,7 @@ export function foldDecisions(group: Pick<DecisionGroup, "id" | "entries">): {
 }
 
 function foldTitle({ row, side }: Pick<DecisionEntry, "row" | "side">): string {
-  const name = row === undefined ? "others" : rowPhrase(row);
-  return `${name.slice(0, 1).toUpperCase()}${name.slice(1)}${side === undefined ? "" : ` ${side}`}`;
+  return say("judging.fold", { row: row ?? "none", side: side ?? "none" });
 }
 
 export function countOutcomes(
@@ -168,11 +197,11 @@ function subjectOf(
     case "rows":
       return rows.join(" − ");
     case "sides":
-      return { tip: "Tip", brake: "Brake" }[rows[0] as string] ?? `Row ${rows[0]}`;
+      return say("judging.row", { row: rows[0] ?? "" });
     case "pair":
       return tabIds.get(tabKeys[0] ?? "") ?? subject;
     case "brake travel":
-      return side === "left" ? "Left" : "Right";
+      return say("judging.side", { side: side ?? "right" });
     case "path":
       return subject;
   }

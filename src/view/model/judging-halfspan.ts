@@ -2,13 +2,14 @@
 
 import { median } from "d3-array";
 import type { Assessed, Assessment } from "../../diagnosis/assess.ts";
-import type { Outcome } from "../../diagnosis/conformity.ts";
+import { type Outcome, outcomeCase } from "../../diagnosis/conformity.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { robustLine } from "../../diagnosis/robust.ts";
 import { ROWS, type Row, type Side, type Tab } from "../../plan/model.ts";
-import { signed } from "./format.ts";
+import { say } from "../../words/index.ts";
+import { signedMm } from "./format.ts";
 import { expandedText, valueText } from "./judging-words.ts";
-import { spanPosition } from "./spanSeries.ts";
+import { axisStepM, spanPosition } from "./spanSeries.ts";
 
 export interface HalfPoint {
   /** The tab's key; of a pair the left one's, where there is one. */
@@ -63,7 +64,7 @@ export function pairPanels(analysis: Analysis, assessment: Assessment): readonly
         const pair = pairs.get(tab.key);
         const leftM = paths.get(left?.key ?? "")?.valueM;
         const rightM = paths.get(right?.key ?? "")?.valueM;
-        const sides = `left ${figure(leftM)}, right ${figure(rightM)}`;
+        const sides = { id: tab.id, left: figure(leftM), right: figure(rightM) };
         return {
           tabKey: tab.key,
           tabKeys: twin === undefined ? [tab.key] : [tab.key, twin.key],
@@ -76,8 +77,14 @@ export function pairPanels(analysis: Analysis, assessment: Assessment): readonly
           outcome: pair?.decision.outcome,
           text:
             pair === undefined
-              ? `${tab.id}: ${twin === undefined ? `on the ${tab.side} only` : sides}; no pair`
-              : `${tab.id}: left less right ${valueText(pair.valueM, pair.standardUncertaintyM)}, ${pair.decision.outcome} (${sides})`,
+              ? twin === undefined
+                ? say("judging.pair.alone", { id: tab.id, side: tab.side })
+                : say("judging.pair.none", sides)
+              : say("judging.pair", {
+                  ...sides,
+                  value: valueText(pair.valueM, pair.standardUncertaintyM),
+                  outcome: outcomeCase(pair.decision.outcome),
+                }),
         };
       }),
   );
@@ -105,8 +112,13 @@ export function spanPanels(analysis: Analysis, assessment: Assessment): readonly
             outcome: path?.decision.outcome,
             text:
               path === undefined
-                ? `${tab.id} ${side}: not read`
-                : `${tab.id} ${side}: ${valueText(path.valueM, path.standardUncertaintyM)}, ${path.decision.outcome}`,
+                ? say("judging.path.none", { id: tab.id, side })
+                : say("judging.path", {
+                    id: tab.id,
+                    side,
+                    value: valueText(path.valueM, path.standardUncertaintyM),
+                    outcome: outcomeCase(path.decision.outcome),
+                  }),
           };
         })
         .sort((a, b) => a.x - b.x),
@@ -126,16 +138,15 @@ function panels(
     if (summaryOf === undefined) {
       const mean = analysis.rows.find((each) => each.row === row);
       // Values may be without their uniform part, so the means are made of them.
-      const [left, right] = (["left", "right"] as const).map((side) =>
-        figure(meanOf(points.filter((point) => point.side === side))),
-      );
+      const meanOn = (side: Side): string => figure(meanOf(points.filter((point) => point.side === side)));
+      const sides = { left: meanOn("left"), right: meanOn("right") };
       const wasRead = mean?.meanM !== undefined;
       return [
         {
           row,
           points,
-          summary: wasRead ? `mean: left ${left}, right ${right}` : undefined,
-          brief: wasRead ? `mean ● ${left} ○ ${right}` : undefined,
+          summary: wasRead ? say("judging.means", sides) : undefined,
+          brief: wasRead ? say("judging.means.brief", sides) : undefined,
         },
       ];
     }
@@ -143,7 +154,9 @@ function panels(
     const summary =
       sides === undefined
         ? undefined
-        : `on average ${signed(sides.valueM * 1000, 1)} ${expandedText(sides.standardUncertaintyM)}`;
+        : say("judging.average", {
+            value: `${signedMm(sides.valueM, 1)} ${expandedText(sides.standardUncertaintyM)}`,
+          });
     return [{ row, points: [...points].sort((a, b) => a.x - b.x), summary, brief: summary }];
   });
 }
@@ -162,10 +175,10 @@ function byFirstTab(assessment: Assessment, kind: Assessed["kind"]): ReadonlyMap
 }
 
 function figure(valueM: number | undefined): string {
-  return valueM === undefined ? "not read" : signed(valueM * 1000, 1);
+  return valueM === undefined ? say("judging.not-read") : signedMm(valueM, 1);
 }
 
-/** Axis [lowest, highest] that holds all points with their bars, the limits and zero, rounded out to whole steps of 5 mm [m]. */
+/** Axis [lowest, highest] that holds all points with their bars, the limits and zero, rounded out to whole steps of {@link axisStepM} [m]. */
 export function halfDomain(
   shown: readonly HalfPanel[],
   toleranceM: number | undefined,
@@ -178,7 +191,8 @@ export function halfDomain(
       low = Math.min(low, valueM - expandedM);
       high = Math.max(high, valueM + expandedM);
     }
-  return [Math.floor(low / 0.005 + 1e-9) * 0.005, Math.ceil(high / 0.005 - 1e-9) * 0.005];
+  const step = axisStepM();
+  return [Math.floor(low / step + 1e-9) * step, Math.ceil(high / step - 1e-9) * step];
 }
 
 /** Rows that would squeeze the others on a common scale: those more than twice as far out, limits included. */

@@ -1,21 +1,23 @@
 /** Suspected mistakes of measuring as the screen needs them: what was read, what it would have been, what that changes. */
 import { applyCorrection } from "../../diagnosis/mistakes/apply.ts";
 import type { MistakeKind, Suspicion } from "../../diagnosis/mistakes/model.ts";
-import type { Side, Wing } from "../../plan/model.ts";
+import type { Wing } from "../../plan/model.ts";
 import { deviations } from "../../readings/deviations.ts";
 import type { Check, Target } from "../../readings/model.ts";
+import { type Key, lengthNumber, say } from "../../words/index.ts";
+import { sidedName } from "./format.ts";
 import { plausibleText, targetName, typedText } from "./judging-words.ts";
 
 export interface ConcernEntry {
   readonly key: string;
   readonly name: string;
-  /** As typed [mm, text]. */
+  /** As typed, in the unit that is set. */
   readonly read: string;
   /** The tab that the reading belongs to, where it is another one. */
   readonly belongsTo: string | undefined;
   /** Without the mistake, for the same tab: a figure, or undefined where it isn't known. */
   readonly instead: string | undefined;
-  /** What is to be expected at the tab it belongs to, to the millimetre. */
+  /** What is to be expected at the tab it belongs to, to the millimetre or as fine in inches. */
   readonly expected: string;
 }
 
@@ -37,23 +39,23 @@ export interface SuspicionEntry {
   readonly lineKeys: readonly string[];
 }
 
-const TITLE: Readonly<Record<MistakeKind, string>> = {
-  "neighbours swapped": "Neighbours exchanged",
-  "sides swapped": "Left and right exchanged",
-  "tabs swapped": "Two tabs exchanged",
-  "digit slip": "A wrong digit",
-  "digits transposed": "Two digits exchanged",
-  keystroke: "A digit too few or too many",
-  misheard: "Misheard",
-  "wrong tab": "Read at another tab",
-  "entries shifted": "Entries slipped by one",
-  "another point": "Read from another point",
-  unexplained: "Can hardly be true",
+const TITLE: Readonly<Record<MistakeKind, Key>> = {
+  "neighbours swapped": "judging.mistake.neighbours",
+  "sides swapped": "judging.mistake.sides",
+  "tabs swapped": "judging.mistake.tabs",
+  "digit slip": "judging.mistake.digit",
+  "digits transposed": "judging.mistake.digits",
+  keystroke: "judging.mistake.keystroke",
+  misheard: "judging.mistake.misheard",
+  "wrong tab": "judging.mistake.wrong-tab",
+  "entries shifted": "judging.mistake.shifted",
+  "another point": "judging.mistake.point",
+  unexplained: "judging.mistake.unexplained",
 };
 
 /** What a kind of mistake is called on the screen. */
 export function mistakeTitle(kind: MistakeKind): string {
-  return TITLE[kind];
+  return say(TITLE[kind]);
 }
 
 export function suspicionEntry(wing: Wing, suspicion: Suspicion): SuspicionEntry {
@@ -75,7 +77,7 @@ export function suspicionEntry(wing: Wing, suspicion: Suspicion): SuspicionEntry
           read: typedText(readM),
           belongsTo: targetName(belongsTo) === targetName(target) ? undefined : targetName(belongsTo),
           instead: insteadM === undefined ? undefined : typedText(insteadM),
-          expected: String(Math.round(expectedM * 1000)),
+          expected: lengthNumber(expectedM),
         };
       },
     ),
@@ -103,14 +105,13 @@ export function correctionEffect(
   const before = deviations(wing, check);
   const after = deviations(wing, corrected);
   const tabs = new Map(wing.tabs.map((tab) => [tab.key, tab]));
-  const name = (id: string, side: Side): string => `${id} ${side}`;
   const paths = before.paths.flatMap((path, place): BeforeAfter[] => {
     const beforeM = path.deviationM;
     const afterM = after.paths[place]?.deviationM;
     const tab = tabs.get(path.tabKey);
     return tab === undefined || same(beforeM, afterM)
       ? []
-      : [{ key: path.tabKey, name: name(tab.id, tab.side), beforeM, afterM }];
+      : [{ key: path.tabKey, name: sidedName(tab.id, tab.side), beforeM, afterM }];
   });
   const keys = new Set([...before.lines, ...after.lines].map((line) => line.lineKey));
   const lines = [...keys].flatMap((key): BeforeAfter[] => {
@@ -119,7 +120,7 @@ export function correctionEffect(
     const line = wing.lines.find((each) => each.key === key);
     return line === undefined || same(beforeM, afterM)
       ? []
-      : [{ key, name: `line ${name(line.id, line.side)}`, beforeM, afterM }];
+      : [{ key, name: targetName({ kind: "line", id: line.id, side: line.side }), beforeM, afterM }];
   });
   return [...paths, ...lines];
 }

@@ -2,7 +2,8 @@
 import type { Knowledge, LineAttribution } from "../../diagnosis/attribution.ts";
 import type { NextReadings, ReadingGain } from "../../diagnosis/next-reading.ts";
 import type { Wing } from "../../plan/model.ts";
-import { signed } from "./format.ts";
+import { fixed, type Key, lengthNumber, lengthUnitName, say } from "../../words/index.ts";
+import { signedMm } from "./format.ts";
 import { lineName } from "./judging-words.ts";
 
 export interface NextEntry {
@@ -21,18 +22,18 @@ export interface NextEntry {
 /** How much of its doubt a line would lose. */
 export function gainText({ beforeM, afterM }: Pick<ReadingGain, "beforeM" | "afterM">): string {
   const left = beforeM > 0 ? afterM / beforeM : 1;
-  if (left <= 0.28) return "would all but settle it";
-  if (left <= 0.4) return "would leave a third of the doubt about it";
-  if (left <= 0.6) return "would halve the doubt about it";
-  if (left <= 0.85) return "would take about a quarter off the doubt about it";
-  return "would hardly change the doubt about it";
+  if (left <= 0.28) return say("judging.gain.settle");
+  if (left <= 0.4) return say("judging.gain.third");
+  if (left <= 0.6) return say("judging.gain.half");
+  if (left <= 0.85) return say("judging.gain.quarter");
+  return say("judging.gain.hardly");
 }
 
 function othersText(share: number): string {
   const percent = Math.round(share * 100);
   return percent < 1
-    ? "tells little of the others"
-    : `takes ${percent} % off what is unknown about all lines`;
+    ? say("judging.gain.others.little")
+    : say("judging.gain.others", { percent: fixed(percent, 0) });
 }
 
 /** The best few in turn, each counted after those before it. */
@@ -43,7 +44,7 @@ export function nextEntries(wing: Wing, next: NextReadings): readonly NextEntry[
       lineKey,
       name: lineName(wing, lineKey),
       gain: gainText(gain),
-      figures: `±${(beforeM * 1000).toFixed(1)} → ±${(afterM * 1000).toFixed(1)} mm`,
+      figures: `±${lengthNumber(beforeM, 1)} → ±${lengthNumber(afterM, 1)} ${lengthUnitName()}`,
       beforeM,
       afterM,
       others: othersText(share),
@@ -52,7 +53,7 @@ export function nextEntries(wing: Wing, next: NextReadings): readonly NextEntry[
 }
 
 export interface LineDoubtEntry {
-  /** `−4.2 ±1.1`: mean and one standard deviation [mm]. */
+  /** `−4.2 ±1.1`: mean and one standard deviation, in the unit that is set. */
   readonly change: string;
   readonly changeM: number;
   readonly deviationM: number;
@@ -62,12 +63,11 @@ export interface LineDoubtEntry {
   readonly partners: readonly { readonly lineKey: string; readonly name: string }[];
 }
 
-const KNOWN: Readonly<Record<Knowledge, string>> = {
-  "read alone": "This line was read on its own.",
-  "told apart": "Worked out from the paths through it and from how lines usually age.",
-  "not told apart":
-    "The readings give only the sum with other lines of its paths; how it divides is a guess from how lines usually age.",
-  "not read": "No reading runs through it: a guess from its row alone.",
+const KNOWN: Readonly<Record<Knowledge, Key>> = {
+  "read alone": "judging.known.alone",
+  "told apart": "judging.known.apart",
+  "not told apart": "judging.known.together",
+  "not read": "judging.known.none",
 };
 
 export function lineDoubtEntry(wing: Wing, line: LineAttribution): LineDoubtEntry {
@@ -79,11 +79,11 @@ export function lineDoubtEntry(wing: Wing, line: LineAttribution): LineDoubtEntr
     return { lineKey, name };
   });
   return {
-    change: `${signed(line.changeM * 1000, 1)} ±${(line.deviationM * 1000).toFixed(1)}`,
+    change: `${signedMm(line.changeM, 1)} ±${lengthNumber(line.deviationM, 1)}`,
     changeM: line.changeM,
     deviationM: line.deviationM,
     priorDeviationM: line.priorDeviationM,
-    known: KNOWN[line.knowledge],
+    known: say(KNOWN[line.knowledge]),
     partners,
   };
 }

@@ -1,9 +1,11 @@
 /** Decisions, rules and odds in words and figures. */
 import type { Limits } from "../../diagnosis/conformance.ts";
-import type { Outcome } from "../../diagnosis/conformity.ts";
+import { type Outcome, outcomeCase } from "../../diagnosis/conformity.ts";
+import { trimmedMm, trimmedNumber } from "../../diagnosis/wording.ts";
 import type { Line, Wing } from "../../plan/model.ts";
 import type { Target } from "../../readings/model.ts";
-import { MINUS, sidedName, signed } from "./format.ts";
+import { lengthNumber, lengthUnitName, say, signedLengthNumber } from "../../words/index.ts";
+import { sidedName } from "./format.ts";
 
 /** Coverage factor of every uncertainty shown: U = k·u. */
 export const COVERAGE = 2;
@@ -11,35 +13,34 @@ export const COVERAGE = 2;
 /** Gravest first. */
 export const OUTCOMES: readonly Outcome[] = ["does not conform", "undecided", "conforms"];
 
-/** `Does not conform`, for a heading or a count. */
-export function outcomeTitle(outcome: Outcome): string {
-  return `${outcome.slice(0, 1).toUpperCase()}${outcome.slice(1)}`;
+/** `does not conform`, within a sentence or beside a mark. */
+export function outcomeText(outcome: Outcome): string {
+  return say("judging.outcome", { outcome: outcomeCase(outcome) });
 }
 
-/** Expanded uncertainty (k = 2) of a standard uncertainty [m] in millimetres: `±1.2`. */
+/** Expanded uncertainty (k = 2) of a standard uncertainty [m] without its unit: `±1.2`. @param decimals as in millimetres */
 export function expandedText(standardUncertaintyM: number, decimals = 1): string {
-  return `±${(COVERAGE * standardUncertaintyM * 1000).toFixed(decimals)}`;
+  return `±${lengthNumber(COVERAGE * standardUncertaintyM, decimals)}`;
 }
 
 /** A value [m] with its expanded uncertainty: `−4.2 ±1.2 mm`. */
 export function valueText(valueM: number, standardUncertaintyM: number): string {
-  return `${signed(valueM * 1000, 1)} ${expandedText(standardUncertaintyM)} mm`;
+  return `${signedLengthNumber(valueM, 1)} ${expandedText(standardUncertaintyM)} ${lengthUnitName()}`;
 }
 
-/** Limits [m] in millimetres: `±10 mm`, `at least 50 mm`, `at most +3 mm`, `−5 to +10 mm`. */
+/** Limits [m] with their unit: `±10 mm`, `at least 50 mm`, `at most 3 mm`, `−5 to +10 mm`. */
 export function limitsText({ lower, upper }: Limits): string {
-  if (lower === undefined) return upper === undefined ? "no limit" : `at most ${mm(upper)}`;
-  if (upper === undefined) return `at least ${mm(lower)}`;
-  if (Math.abs(lower + upper) < 1e-9) return `±${bare(upper)} mm`;
-  return `${signed(lower * 1000, 0)} to ${signed(upper * 1000, 0)} mm`;
-}
-
-function bare(valueM: number): string {
-  return String(Number((Math.abs(valueM) * 1000).toFixed(1)));
-}
-
-function mm(valueM: number): string {
-  return `${valueM < 0 ? MINUS : ""}${bare(valueM)} mm`;
+  if (lower === undefined)
+    return upper === undefined
+      ? say("judging.limits.none")
+      : say("judging.limits.most", { limit: trimmedMm(upper) });
+  if (upper === undefined) return say("judging.limits.least", { limit: trimmedMm(lower) });
+  if (Math.abs(lower + upper) < 1e-9) return `±${trimmedMm(Math.abs(upper))}`;
+  return say("judging.limits.between", {
+    lower: signedLengthNumber(lower),
+    upper: signedLengthNumber(upper),
+    unit: lengthUnitName(),
+  });
 }
 
 /**
@@ -47,17 +48,13 @@ function mm(valueM: number): string {
  * rest on assumed rates of mistakes, so their digits mean nothing.
  */
 export function plausibleText(log10Odds: number, of: "one" | "several" = "one"): string {
-  const than = of === "one" ? "a true length" : "true lengths";
-  if (log10Odds >= 4)
-    return `Hardly to be doubted; ${than} like ${of === "one" ? "this" : "these"} would be a rare chance`;
-  if (log10Odds >= 2) return `Far more likely than ${than}`;
-  if (log10Odds >= 1) return `Clearly more likely than ${than}`;
-  return `Somewhat more likely than ${than}`;
+  const odds = log10Odds >= 4 ? "certain" : log10Odds >= 2 ? "far" : log10Odds >= 1 ? "clearly" : "somewhat";
+  return say("judging.plausible", { odds, of });
 }
 
 /** The line or tab that a reading is of, as called out: `A3 left`, `line AM1 right`. */
-export function targetName(target: Target): string {
-  return `${target.kind === "line" ? "line " : ""}${sidedName(target.id, target.side)}`;
+export function targetName({ kind, id, side }: Target): string {
+  return say("judging.target", { kind, id, side });
 }
 
 /** `CM2 left`; a key that the wing doesn't have is given back. */
@@ -66,7 +63,7 @@ export function lineName(wing: Wing, lineKey: string): string {
   return line === undefined ? lineKey : sidedName(line.id, line.side);
 }
 
-/** A typed length [m] in millimetres, tenths only where there are any: `7421`. */
+/** A typed length [m] without its unit, tenths of a millimetre only where there are any: `7421`. */
 export function typedText(valueM: number): string {
-  return String(Number((valueM * 1000).toFixed(1)));
+  return trimmedNumber(valueM);
 }

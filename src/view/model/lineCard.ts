@@ -1,6 +1,7 @@
 /** All that is said of one line when it is pointed at. */
 import type { Analysis, Basis } from "../../diagnosis/model.ts";
 import type { Row, Side } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import { type Cascade, carriesText, hangsOnText, tierName } from "./cascade.ts";
 
 export interface LineCard {
@@ -44,15 +45,17 @@ export interface CardPath {
 function basisText(basis: Basis, measured: number, through: number): string {
   switch (basis) {
     case "line":
-      return "this line was read on its own";
+      return say("panes.basis.line");
     case "path":
-      return "from the reading of the whole path to its tab";
+      return say("panes.basis.path");
     case "paths above":
-      return measured === through
-        ? `mean of the ${through} paths through it`
-        : `mean of ${measured} of the ${through} paths through it`;
+      return say("panes.basis.above", {
+        all: measured === through ? "yes" : "no",
+        read: measured,
+        through,
+      });
     case "not measured":
-      return "no reading runs through it";
+      return say("panes.basis.none");
   }
 }
 

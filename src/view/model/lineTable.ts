@@ -1,6 +1,7 @@
 /** The searchable list of lines. */
 import type { Analysis, Basis } from "../../diagnosis/model.ts";
 import { ROWS, type Row, type Side } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import { type Cascade, carriesText, hangsOnText, tierName } from "./cascade.ts";
 
 export interface LineEntry {
@@ -40,7 +41,7 @@ export function lineEntries(analysis: Analysis, cascade: Cascade): readonly Line
         carries,
         words: [
           line.id,
-          line.side,
+          say("frame.side", { side: line.side }),
           ...tier.split(/[ ,]+/),
           ...carries.split(/[ ,]+/),
           ...above,

@@ -1,8 +1,9 @@
 /** What is picked out, as lines; and in words. */
 import type { Analysis } from "../../diagnosis/model.ts";
 import { ROWS, type Row, SIDES, type Side } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import type { Picked } from "../state/choices.ts";
-import { counted, rowPhrase, sidedName } from "./format.ts";
+import { sidedName } from "./format.ts";
 
 /** Keys of the lines picked out; empty where the wing or its findings have no such thing. */
 export function pickedLines(picked: Picked, analysis: Analysis | undefined): ReadonlySet<string> {
@@ -34,9 +35,9 @@ export function pickedText(picked: Picked, analysis: Analysis | undefined): stri
     }
     case "finding":
     case "lines":
-      return counted(count, "line");
+      return say("panes.lines.count", { count });
     case "row":
-      return `${counted(count, "line")} of ${rowPhrase(picked.row)}`;
+      return say("panes.lines.count.row", { count, row: picked.row });
   }
 }
 

@@ -5,8 +5,9 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { AttachedRib, RibChange } from "../../geometry/model.ts";
 import { type RibView, ribView } from "../../geometry/rib-view.ts";
 import type { Side } from "../../plan/model.ts";
+import { fixed, lengthNumber, say } from "../../words/index.ts";
 import { betweenText } from "./bandTable.ts";
-import { degreesText, signed } from "./format.ts";
+import { degreesText, signed, signedMm } from "./format.ts";
 import { incidenceSeries } from "./incidenceSeries.ts";
 
 /** Rib numbers whose incidence is known, from the middle outwards. */
@@ -67,9 +68,9 @@ export interface RibFigures {
   readonly between: string | undefined;
   /** Per cent of the chord; "–" with two tabs, which give none. */
   readonly camber: string;
-  /** Millimetres, outwards positive. */
+  /** In the unit of lengths, outwards positive. */
   readonly heave: string;
-  /** What the straight line and the bow leave of the tabs' displacements, millimetres; "exact" with three tabs or two. */
+  /** What the straight line and the bow leave of the tabs' displacements, in the unit of lengths; "exact" with three tabs or two. */
   readonly residual: string;
 }
 
@@ -87,8 +88,8 @@ export function ribFigures(
         : degreesText(change.incidenceRad),
     between: together && betweenText(together),
     camber: change.camber === undefined ? "–" : signed(change.camber * 100, 2),
-    heave: signed(change.heaveM * 1000, 1),
-    residual: change.residualM === undefined ? "exact" : (change.residualM * 1000).toFixed(1),
+    heave: signedMm(change.heaveM, 1),
+    residual: change.residualM === undefined ? say("charts.exact") : lengthNumber(change.residualM, 1),
   };
 }
 
@@ -101,5 +102,5 @@ export function halfWidthOf(band: Band | undefined, side: Side, rib: number): nu
 export function withBand(angleRad: number | undefined, halfWidthRad: number | undefined): string {
   const angle = degreesText(angleRad);
   if (halfWidthRad === undefined || angleRad === undefined) return angle;
-  return `${angle} ± ${((halfWidthRad * 180) / Math.PI).toFixed(2)}°`;
+  return `${angle} ± ${fixed((halfWidthRad * 180) / Math.PI, 2)}°`;
 }

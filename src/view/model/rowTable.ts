@@ -1,6 +1,7 @@
 /** The rows beside each other: means, left against right, worst, count out of tolerance, and a mark per tab for the tapes. */
 import type { Analysis } from "../../diagnosis/model.ts";
 import type { Row, Side } from "../../plan/model.ts";
+import { sidedName } from "./format.ts";
 
 export interface RowMark {
   readonly tabKey: string;
@@ -42,7 +43,7 @@ export function rowEntries(analysis: Analysis): readonly RowEntry[] {
           ? undefined
           : summary.leftM - summary.rightM,
       worstM: summary.worstM,
-      worstAt: worst === undefined ? undefined : `${worst.id} ${worst.side}`,
+      worstAt: worst === undefined ? undefined : sidedName(worst.id, worst.side),
       outOfTolerance: summary.outOfTolerance,
       marks: analysis.deviations.paths.flatMap((path) => {
         const lineKey = tabs.get(path.tabKey)?.lineKey;

@@ -2,6 +2,7 @@
 import { median, pairs } from "d3-array";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { ROWS, type Row, type Side } from "../../plan/model.ts";
+import { speech } from "../../words/index.ts";
 
 export interface SpanPoint {
   readonly tabKey: string;
@@ -109,7 +110,17 @@ export function brakesApart(series: readonly SpanSeries[], toleranceM: number): 
   return brakes > 1.5 * Math.max(others, toleranceM);
 }
 
-/** Axis of deviations, [lowest, highest]: holds all points and the tolerance on both sides, rounded out to whole steps of 5 mm [m]. */
+/** What axes of deviations are rounded out to, even in the unit that is set: 5 mm or 0.2 in [m]. */
+export function axisStepM(): number {
+  return speech().unit === "in" ? 0.2 * 0.0254 : 0.005;
+}
+
+/** Room left of an axis for its figures, wider where they have decimals [px]. @param inMm in millimetres */
+export function axisRoom(inMm: number): number {
+  return speech().unit === "in" ? inMm + 12 : inMm;
+}
+
+/** Axis of deviations, [lowest, highest]: holds all points and the tolerance on both sides, rounded out to whole steps of {@link axisStepM} [m]. */
 export function deviationDomain(
   series: readonly SpanSeries[],
   toleranceM: number,
@@ -122,7 +133,13 @@ export function deviationDomain(
       high = Math.max(high, deviationM * 1.06);
     }
   }
-  return [Math.floor(low / 0.005 + 1e-9) * 0.005, Math.ceil(high / 0.005 - 1e-9) * 0.005];
+  const step = axisStepM();
+  return [Math.floor(low / step + 1e-9) * step, Math.ceil(high / step - 1e-9) * step];
+}
+
+/** Room at the end of a chart for the rows' names [px]. */
+export function labelRoom(names: readonly string[]): number {
+  return 14 + 8 * Math.max(5, ...names.map((name) => name.length));
 }
 
 /** Labels that must not overlap: moved apart to at least `gap`, order kept, as little as possible. Input in any order. */

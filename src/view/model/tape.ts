@@ -1,5 +1,7 @@
 /** Divisions of a measuring tape, for the legend, the shape slider and the small tapes beside the rows. */
 
+import { fixed, inUnit, say, signedFixed, speech } from "../../words/index.ts";
+
 export interface TapeTick {
   /** In the tape's unit. */
   readonly value: number;
@@ -22,6 +24,44 @@ export function tapeTicks(low: number, high: number, step: number): readonly Tap
     });
   }
   return ticks;
+}
+
+/** Divisions of a tape and what is written along it, in millimetres and in inches. */
+export interface LengthDivisions {
+  readonly tick: number;
+  readonly labels: readonly number[];
+  readonly decimals: number;
+}
+
+const MM_PER_IN = 25.4;
+
+/**
+ * The divisions of a tape whose values are millimetres, for the unit that is set: inches stand at their own round places.
+ * @returns ticks and labels in millimetres, and how a label is written
+ */
+export function lengthDivisions(of: { readonly mm: LengthDivisions; readonly in: LengthDivisions }): {
+  readonly tick: number;
+  readonly labels: readonly number[];
+  readonly labelText: (mm: number, isSigned: boolean) => string;
+} {
+  const { unit } = speech();
+  const factor = unit === "in" ? MM_PER_IN : 1;
+  const { tick, labels, decimals } = of[unit];
+  return {
+    tick: tick * factor,
+    labels: labels.map((label) => label * factor),
+    labelText: (mm, isSigned) => (isSigned ? signedFixed : fixed)(mm / factor, decimals),
+  };
+}
+
+/** A length in whole millimetres as a screen reader says it. */
+export function spokenLength(mm: number): string {
+  return say("frame.spoken", { value: spokenNumber(mm), unit: speech().unit });
+}
+
+/** The same without its unit. */
+export function spokenNumber(mm: number): string {
+  return fixed(inUnit(mm / 1000), speech().unit === "in" ? 2 : 0);
 }
 
 /** Colour ranges on offer [m]. */

@@ -1,5 +1,6 @@
 /** The bench's book on the screen: present loops row by row, take-ups by bar and line, and the entries that are made. */
 import type { Row, Wing } from "../../plan/model.ts";
+import { fixed } from "../../words/index.ts";
 import {
   type BenchTakeUp,
   benchTakeUp,
@@ -15,6 +16,7 @@ import {
   type TakeUp,
   USUAL_BAR_M,
 } from "../../workshop/index.ts";
+import { lengthFigure } from "./workshop-figures.ts";
 
 /** One loop on one bar with lines of one diameter: as estimated, as measured, as the plan gives it. */
 export interface TakeUpRow {
@@ -38,7 +40,8 @@ export interface TakeUpGroup {
   readonly rows: readonly TakeUpRow[];
 }
 
-const mm = (metres: number, decimals = 1): string => String(Number((metres * 1000).toFixed(decimals)));
+/** Diameters that are the same to a micrometre are. */
+const micrometres = (metres: number): string => (metres * 1e6).toFixed(0);
 
 /** Groups of bar and line, in the order of the lines. */
 export function takeUpGroups(
@@ -54,7 +57,7 @@ export function takeUpGroups(
     const barM = bars.get(each.maillonId) ?? USUAL_BAR_M;
     const lineM = thick.get(lineOf.get(each.lineKey)?.materialId ?? "");
     if (lineM === undefined) continue;
-    const id = [mm(barM, 3), mm(lineM, 3), each.barAssumed].join("|");
+    const id = [micrometres(barM), micrometres(lineM), each.barAssumed].join("|");
     const of = [...(groups.get(id)?.of ?? []), each];
     groups.set(id, { barM, barAssumed: each.barAssumed, lineM, of });
   }
@@ -96,7 +99,8 @@ export function takeUpGroups(
 function formulaOf(kind: LoopKind, barM: number, lineM: number): string | undefined {
   if (isGiven(kind)) return undefined;
   const turns = kind.turns === 1 ? "" : `${kind.turns} × `;
-  return `${turns}π × (${mm(barM)} + ${mm(lineM)}) / 2${kind.girth ? ` + 2.07 × ${mm(lineM)}` : ""}`;
+  const [bar, line] = [lengthFigure(barM), lengthFigure(lineM)];
+  return `${turns}π × (${bar} + ${line}) / 2${kind.girth ? ` + ${fixed(2.07, 2)} × ${line}` : ""}`;
 }
 
 /** Records one loop for some lines; undefined: not recorded, so as specified. */

@@ -1,8 +1,9 @@
 /** What loops leave, row by row, before and after; from the report as it is and the report of a plan. */
 import { SAME_LENGTH_M } from "../../diagnosis/rows.ts";
 import { ROWS, type Row, type Wing } from "../../plan/model.ts";
+import { say } from "../../words/index.ts";
 import type { BlockedLine, LoopReport, PathAfter, RowReserve } from "../../workshop/index.ts";
-import { counted } from "./format.ts";
+import { sidedName } from "./format.ts";
 import { namesOf } from "./workshop-loops.ts";
 
 export interface LeftInRow {
@@ -81,27 +82,29 @@ export function countOf(
   return count;
 }
 
+/** Which of a message's cases a reason is. */
 const WHY: Readonly<Record<BlockedLine["reason"], string>> = {
-  locked: "may not change, by your choice",
-  "no other state": "no other loop is allowed there",
-  "not read": "no path above was read",
-  "present beyond limit": "the present loop takes up more than the maker’s limit",
-  "present kind not allowed": "the present loop is of a kind that isn’t to be tied",
-  "row can't move": "another line of the row can’t go along",
+  locked: "locked",
+  "no other state": "state",
+  "not read": "unread",
+  "present beyond limit": "limit",
+  "present kind not allowed": "kind",
+  "row can't move": "row",
 };
 
 /** Lines that stand in the way, by reason, in words. */
 export function blockedTexts(wing: Wing, blocked: readonly BlockedLine[]): readonly string[] {
   const names = namesOf(wing);
   const sideOf = new Map(wing.lines.map((line) => [line.key, line.side]));
+  const nameOf = (lineKey: string): string => {
+    const [name, side] = [names.get(lineKey) ?? lineKey, sideOf.get(lineKey)];
+    return side === undefined ? name : sidedName(name, side);
+  };
   const reasons = new Map<BlockedLine["reason"], string[]>();
   for (const { lineKey, reason } of blocked)
-    reasons.set(reason, [
-      ...(reasons.get(reason) ?? []),
-      `${names.get(lineKey) ?? lineKey} ${sideOf.get(lineKey) ?? ""}`.trim(),
-    ]);
+    reasons.set(reason, [...(reasons.get(reason) ?? []), nameOf(lineKey)]);
   return [...reasons].map(([reason, lines]) => {
-    const said = lines.length > 6 ? counted(lines.length, "line") : lines.join(", ");
-    return `${said}: ${WHY[reason]}.`;
+    const said = lines.length > 6 ? say("loops.lines", { count: lines.length }) : lines.join(", ");
+    return say("loops.blocked", { lines: said, reason: WHY[reason] });
   });
 }

@@ -1,5 +1,6 @@
 /** The best loops as the screen shows them: which plan to lead with, the frontier as points, the changes as rows of a table. */
 import type { Row, Side, Wing } from "../../plan/model.ts";
+import { fixed, length, lengthNumber, lengthUnitName, say } from "../../words/index.ts";
 import {
   type ChosenLoops,
   chosenBy,
@@ -10,7 +11,7 @@ import {
   type LoopPlans,
   type LoopState,
 } from "../../workshop/index.ts";
-import { counted } from "./format.ts";
+import { shortLength } from "./workshop-figures.ts";
 
 /** The share of what the best plan brings that is worth leading with: the rest tends to cost as many changes again. */
 export const MOST_OF_IT = 0.9;
@@ -27,17 +28,11 @@ export function leadPlan({ frontier, best }: Pick<LoopPlans, "frontier" | "best"
 }
 
 /** How the rule of {@link leadPlan} is told. */
-export const LEAD_RULE =
-  "Led with is the smallest plan that brings nine tenths of what the best one brings, by what the choices below weigh.";
-
-export const NO_SMALLER = "No smaller plan brings nine tenths of what the best one brings.";
-
-const tenths = (metres: number): string => `${(Math.abs(metres) * 1000).toFixed(1)} mm`;
-
-export function pathsBeyond(beyond: number, toleranceM: number): string {
-  const paths = beyond === 0 ? "no path" : counted(beyond, "path");
-  return `${paths} beyond ±${Number((toleranceM * 1000).toFixed(1))} mm`;
+export function leadRule({ best }: Pick<LoopPlans, "best">, lead: LoopPlan): string {
+  return lead === best ? say("loops.lead.rule.none") : say("loops.lead.rule");
 }
+
+const tenths = (metres: number): string => length(Math.abs(metres), 1);
 
 /** The short answer. */
 export function leadText(
@@ -46,19 +41,27 @@ export function leadText(
 ): { readonly head: string; readonly body: string } {
   const { best, present } = plans;
   const lead = leadPlan(plans);
+  const tolerance = shortLength(toleranceM);
   if (best.changes.length === 0)
     return {
-      head: "No change of loop is worth it",
-      body: `As it is, ${tenths(present.rmsM)} are left in the root mean square, ${tenths(present.worstM)} at most, and ${pathsBeyond(present.beyond, toleranceM)}.`,
+      head: say("loops.lead.none"),
+      body: say("loops.lead.none.body", {
+        rms: tenths(present.rmsM),
+        worst: tenths(present.worstM),
+        beyond: present.beyond,
+        tolerance,
+      }),
     };
-  const few = counted(lead.changes.length, "change");
-  const head =
-    lead.changes.length === best.changes.length
-      ? `The best plan has ${few} of loop`
-      : `${few} of loop give nine tenths of it; the best plan has ${best.changes.length}`;
+  const [few, most] = [lead.changes.length, best.changes.length];
   return {
-    head,
-    body: `What is left goes from ${tenths(present.rmsM)} to ${tenths(lead.rmsM)} in the root mean square: ${pathsBeyond(lead.beyond, toleranceM)}, where there ${present.beyond === 1 ? "is" : "are"} ${present.beyond} now.`,
+    head: few === most ? say("loops.lead.best", { count: most }) : say("loops.lead.few", { few, best: most }),
+    body: say("loops.lead.body", {
+      from: tenths(present.rmsM),
+      to: tenths(lead.rmsM),
+      beyond: lead.beyond,
+      tolerance,
+      present: present.beyond,
+    }),
   };
 }
 
@@ -67,7 +70,7 @@ export type PlanStanding = "as it is" | "nine tenths" | "best" | "nearly as good
 export interface PlanPoint {
   readonly plan: LoopPlan;
   readonly changes: number;
-  readonly rmsMm: number;
+  readonly rmsM: number;
   readonly beyond: number;
   readonly standing: PlanStanding;
   /** The point in words, for those who don't see it. */
@@ -90,27 +93,33 @@ export function planPoints(plans: LoopPlans, toleranceM: number): readonly PlanP
     return {
       plan,
       changes: plan.changes.length,
-      rmsMm: plan.rmsM * 1000,
+      rmsM: plan.rmsM,
       beyond: plan.beyond,
       standing,
-      text: `${planName(plan, standing)}: ${tenths(plan.rmsM)} left in the root mean square, ${tenths(plan.worstM)} at most, ${pathsBeyond(plan.beyond, toleranceM)}${plan.changes.length === 0 ? "" : `; ${reachedText(plan)} of the way`}`,
+      text: say("loops.point", {
+        changes: plan.changes.length,
+        standing: plan.changes.length === 0 ? "other" : CASE[standing],
+        rms: tenths(plan.rmsM),
+        worst: tenths(plan.worstM),
+        beyond: plan.beyond,
+        tolerance: shortLength(toleranceM),
+        reached: reachedText(plan),
+      }),
     };
   });
 }
 
-/** `14 changes, nine tenths of it`. */
-function planName(plan: LoopPlan, standing: PlanStanding): string {
-  if (plan.changes.length === 0) return "As it is, no change";
-  const said = {
-    "nine tenths": ", nine tenths of it",
-    best: ", the best",
-    "nearly as good": ", nearly as good",
-  };
-  return `${counted(plan.changes.length, "change")}${said[standing as keyof typeof said] ?? ""}`;
-}
+/** Which of a message's cases a standing is. */
+const CASE: Readonly<Record<PlanStanding, string>> = {
+  "as it is": "other",
+  "nine tenths": "tenths",
+  best: "best",
+  "nearly as good": "nearly",
+  other: "other",
+};
 
 export function reachedText({ reached }: Pick<LoopPlan, "reached">): string {
-  return `${(100 * reached).toFixed(0).replace("-", "−")}\u00a0%`;
+  return `${fixed(100 * reached, 0)}\u00a0%`;
 }
 
 /** The plan of the frontier that ends with the loops chosen; undefined where they are someone's own. */
@@ -239,14 +248,17 @@ export function stateBy(line: LineLoops, chosen: ChosenLoops): LoopState | undef
   return line.states.find(({ kind }) => kind.id === kindId) ?? line.states[line.present];
 }
 
-const SOURCE = { estimate: "estimate", bench: "bench", plan: "plan" } as const;
-
 /** `13.0 ± 0.4 mm, plan`: take-up, one standard uncertainty, source; a plain eye takes up nothing. */
 export function takeUpText({ takeUpM, standardUncertaintyM, source }: LoopState): string {
-  if (takeUpM === 0 && standardUncertaintyM === 0) return "no take-up";
-  return `${(takeUpM * 1000).toFixed(1)} ± ${(standardUncertaintyM * 1000).toFixed(1)} mm, ${SOURCE[source]}`;
+  if (takeUpM === 0 && standardUncertaintyM === 0) return say("loops.take-up.none");
+  return say("loops.take-up.known", {
+    takeUp: lengthNumber(takeUpM, 1),
+    uncertainty: lengthNumber(standardUncertaintyM, 1),
+    unit: lengthUnitName(),
+    source,
+  });
 }
 
 export function sidesText(sides: readonly Side[]): string {
-  return sides.length > 1 ? "both" : (sides[0] ?? "");
+  return say("loops.sides", { sides: sides.length > 1 ? "both" : (sides[0] ?? "both") });
 }

@@ -1,8 +1,17 @@
-/** Two checks held against each other, as tables and sentences. Millimetres and degrees in words; differences are after less before. */
+/** Two checks held against each other, as tables and sentences. Lengths and degrees in words; differences are after less before. */
 import type { Analysis } from "../../diagnosis/model.ts";
-import type { Row, Wing } from "../../plan/model.ts";
+import type { Row, Side, Wing } from "../../plan/model.ts";
+import {
+  fromUnit,
+  type Key,
+  lengthNumber,
+  say,
+  signedLength,
+  signedLengthNumber,
+  speech,
+} from "../../words/index.ts";
 import { type ChangeComparison, type Comparison, type Kept, sayList } from "../../workshop/index.ts";
-import { counted, degreesText, rowName, sidedName, signed, signedMm } from "./format.ts";
+import { degreesText, rowName, sidedName, signedMm } from "./format.ts";
 import { decisionGroups } from "./judging-decisions.ts";
 import { COVERAGE } from "./judging-words.ts";
 import type { Done } from "./workshop-recheck.ts";
@@ -27,22 +36,28 @@ export interface ChangeRow {
 
 const reachM = ({ standardUncertaintyM = 0 }: Kept): number => COVERAGE * standardUncertaintyM;
 
-function verdictOf(change: ChangeComparison): Pick<ChangeRow, "mark" | "verdict" | "looksUndone"> {
+interface Verdict {
+  readonly mark: ChangeMark;
+  readonly verdict: Key;
+  readonly looksUndone: boolean;
+}
+
+function verdictOf(change: ChangeComparison): Verdict {
   const { didM, promisedM, outcome } = change;
   if (didM === undefined || outcome === "not read")
-    return { mark: "unread", verdict: "not read on both days", looksUndone: false };
+    return { mark: "unread", verdict: "recheck.verdict.unread", looksUndone: false };
   if (outcome === "as promised")
     return Math.abs(promisedM) <= reachM(change)
-      ? { mark: "open", verdict: "too small to tell", looksUndone: false }
-      : { mark: "kept", verdict: "as promised", looksUndone: false };
+      ? { mark: "open", verdict: "recheck.verdict.open", looksUndone: false }
+      : { mark: "kept", verdict: "recheck.verdict.kept", looksUndone: false };
   if (Math.abs(didM) <= reachM(change))
-    return { mark: "otherwise", verdict: "looks not done", looksUndone: true };
+    return { mark: "otherwise", verdict: "recheck.verdict.undone", looksUndone: true };
   const verdict =
     didM * promisedM < 0
-      ? "moved the other way"
+      ? "recheck.verdict.other-way"
       : Math.abs(didM) > Math.abs(promisedM)
-        ? "moved more"
-        : "moved less";
+        ? "recheck.verdict.more"
+        : "recheck.verdict.less";
   return { mark: "otherwise", verdict, looksUndone: false };
 }
 
@@ -52,8 +67,9 @@ export function changeRows(
   done: readonly Done[],
 ): readonly ChangeRow[] {
   const of = new Map(done.map((change) => [change.lineKey, change]));
-  return comparison.changes.map(
-    (change): ChangeRow => ({
+  return comparison.changes.map((change): ChangeRow => {
+    const { mark, verdict, looksUndone } = verdictOf(change);
+    return {
       lineKey: change.lineKey,
       name: of.get(change.lineKey)?.name ?? change.lineKey,
       what: of.get(change.lineKey)?.what ?? "",
@@ -61,44 +77,36 @@ export function changeRows(
       did: signedMm(change.didM, 1),
       known: knownText(change),
       paths: change.tabKeys.length,
-      ...verdictOf(change),
-    }),
-  );
+      mark,
+      verdict: say(verdict),
+      looksUndone,
+    };
+  });
 }
 
 function knownText(kept: Kept): string {
-  return kept.standardUncertaintyM === undefined ? "" : `±${(1000 * reachM(kept)).toFixed(1)}`;
+  return kept.standardUncertaintyM === undefined ? "" : `±${lengthNumber(reachM(kept), 1)}`;
 }
 
 /** In one sentence what became of the changes; empty where there are none. */
 export function changesSentence(rows: readonly ChangeRow[]): string {
   if (rows.length === 0) return "";
   const count = (mark: ChangeMark): number => rows.filter((row) => row.mark === mark).length;
-  const told = rows.length - count("unread");
   const otherwise = rows.filter(({ mark }) => mark === "otherwise");
-  const parts = [
-    `${count("kept")} of ${counted(rows.length, "change")} did what ${rows.length === 1 ? "it" : "they"} promised`,
-    ...(otherwise.length === 0
-      ? []
-      : [
-          `${sayList(otherwise.map(({ name }) => name))} came out otherwise: look at ${otherwise.length === 1 ? "its loop and read its paths" : "their loops and read their paths"} again`,
-        ]),
-    ...(count("open") === 0 ? [] : [`${count("open")} promised too little to be told from nothing`]),
-    ...(told === rows.length
-      ? []
-      : [`${count("unread")} ${count("unread") === 1 ? "wasn’t" : "weren’t"} read on both days`]),
-  ];
-  return `${parts.join("; ")}.`;
+  return say("recheck.changes.sentence", {
+    kept: count("kept"),
+    count: rows.length,
+    otherwise: otherwise.length,
+    names: sayList(otherwise.map(({ name }) => name)),
+    open: count("open"),
+    unread: count("unread"),
+  });
 }
 
 /** What all paths share from one day to the other, in words. */
 export function shiftSentence({ shiftM, shiftRemoved }: Pick<Comparison, "shiftM" | "shiftRemoved">): string {
-  if (shiftM === undefined)
-    return "No path was left untouched, so a shift between the two days can’t be told from the work.";
-  const moved = `Paths that nothing was done to read ${signedMm(shiftM, 1)} mm from one day to the other`;
-  return shiftRemoved
-    ? `${moved}. That is taken for a shift of zero or measuring point that all paths share, and taken out of what each change did; rows and paths stand as they were read.`
-    : `${moved}, but too few of them were read to take that out: it is left in what each change did.`;
+  if (shiftM === undefined) return say("recheck.shift.unknown");
+  return say("recheck.shift", { by: signedLength(shiftM, 1), removed: shiftRemoved ? "yes" : "no" });
 }
 
 /** Paths that moved though nothing was done to them, in words, with the lines that end at their tabs. */
@@ -116,11 +124,13 @@ export function movedOf(wing: Wing, { movedTabKeys }: Pick<Comparison, "movedTab
   const tabs = new Map(wing.tabs.map((tab) => [tab.key, tab]));
   const moved = movedTabKeys.flatMap((key) => tabs.get(key) ?? []);
   const count = moved.length;
-  if (count === 0) return { sentence: "No path moved that nothing was done to.", lineKeys: [], count };
+  if (count === 0) return { sentence: say("recheck.moved.none"), lineKeys: [], count };
   const names = moved.map((tab) => sidedName(tab.id, tab.side));
-  const list = sayList(count > FEW ? [...names.slice(0, AMONG), `${count - AMONG} more`] : names);
+  const list = sayList(
+    count > FEW ? [...names.slice(0, AMONG), say("recheck.moved.more", { count: count - AMONG })] : names,
+  );
   return {
-    sentence: `${counted(count, "path")} moved though nothing is said to have been done to ${count === 1 ? "it" : "them"}: ${list}. Look for a change that isn’t noted, a line in the wrong place, a loop that has slipped, or a reading that is wrong.`,
+    sentence: say("recheck.moved", { count, names: list }),
     lineKeys: moved.map(({ lineKey }) => lineKey),
     count,
   };
@@ -148,12 +158,13 @@ export function rowsRows({ rows }: Pick<Comparison, "rows">, planned: boolean): 
     }));
 }
 
-/** Ends of an axis that holds some rows and zero with a little room, rounded out to 5 mm [m]. */
+/** Ends of an axis that holds some rows and zero with a little room, rounded out to 5 mm or 0.2 in [m]. */
 export function rowsAxis(rows: readonly RowsRow[]): readonly [number, number] {
   const values = rows.flatMap(({ beforeM = 0, plannedM = 0, afterM = 0 }) => [beforeM, plannedM, afterM]);
   const low = 1.06 * Math.min(-0.004, ...values);
   const high = 1.06 * Math.max(0.004, ...values);
-  return [Math.floor(low / 0.005) * 0.005, Math.ceil(high / 0.005) * 0.005];
+  const step = fromUnit(speech().unit === "in" ? 0.2 : 5);
+  return [Math.floor(low / step) * step, Math.ceil(high / step) * step];
 }
 
 /** Brakes that are off by far more than the rows would squeeze them all: they get an axis of their own. */
@@ -168,6 +179,7 @@ export function apartRows(rows: readonly RowsRow[]): readonly (readonly RowsRow[
 }
 
 export interface AngleRow {
+  readonly id: "all" | Side;
   readonly name: string;
   readonly before: string;
   readonly planned: string | undefined;
@@ -179,14 +191,15 @@ type Angles = Pick<Analysis, "meanIncidenceRad" | "leftIncidenceRad" | "rightInc
 /** Mean incidence change of the whole wing and of each side, in each state. */
 export function angleRows(before: Angles, planned: Angles | undefined, after: Angles): readonly AngleRow[] {
   const rows = [
-    ["All ribs", "meanIncidenceRad"],
-    ["Left", "leftIncidenceRad"],
-    ["Right", "rightIncidenceRad"],
+    ["all", "meanIncidenceRad"],
+    ["left", "leftIncidenceRad"],
+    ["right", "rightIncidenceRad"],
   ] as const;
   return rows
     .filter(([, key]) => before[key] !== undefined || after[key] !== undefined)
-    .map(([name, key]) => ({
-      name,
+    .map(([id, key]) => ({
+      id,
+      name: id === "all" ? say("recheck.angle.all") : say("recheck.angle.side", { side: id }),
       before: degreesText(before[key]),
       planned: planned === undefined ? undefined : degreesText(planned[key]),
       after: degreesText(after[key]),
@@ -225,7 +238,12 @@ export function limitRows(
   ];
   return [
     ...rows,
-    { name: "All together", out: sum("out"), undecided: sum("undecided"), conforms: sum("conforms") },
+    {
+      name: say("recheck.limits.all"),
+      out: sum("out"),
+      undecided: sum("undecided"),
+      conforms: sum("conforms"),
+    },
   ];
 }
 
@@ -287,7 +305,7 @@ export function sortedPaths(
   });
 }
 
-/** "+3.1 ±1.9" in millimetres; an en dash where it wasn't read twice. */
+/** "+3.1 ±1.9" in the unit that is set; an en dash where it wasn't read twice. */
 export function differenceText({ difference, known }: PathRow): string {
-  return difference === undefined ? "–" : `${signed(1000 * difference, 1)} ${known}`;
+  return difference === undefined ? "–" : `${signedLengthNumber(difference, 1)} ${known}`;
 }

@@ -1,16 +1,18 @@
 /** What was done between two checks, what to read again for it, and what the bench's book is to hold afterwards. */
 import type { Wing } from "../../plan/model.ts";
+import { listed, longDate, say, signedLength } from "../../words/index.ts";
 import {
   BENCH_LENGTH_UNCERTAINTY_M,
   type ChosenLoops,
   chosenChanges,
+  kindName,
   type LineLoops,
   type LoopBook,
   type PromisedChange,
   type Replacement,
   tiedSince,
 } from "../../workshop/index.ts";
-import { dateText, sidedName, signed } from "./format.ts";
+import { sidedName } from "./format.ts";
 import { readingsTemplate } from "./template.ts";
 
 /** Standard uncertainty of a length that was typed in: made to the millimetre at best. Assumption, no source [m]. */
@@ -87,15 +89,27 @@ export function doneOf(of: {
             {
               changeM: loop.changeM,
               uM: loop.standardUncertaintyM,
-              what: `${loop.from.kind.name} → ${loop.to.kind.name}`,
+              what: `${kindName(loop.from.kind)} → ${kindName(loop.to.kind)}`,
             },
           ]),
       ...(mm === undefined
         ? []
-        : [{ changeM: mm / 1000, uM: TYPED_UNCERTAINTY_M, what: `${signed(mm, 0)} mm typed in` }]),
+        : [
+            {
+              changeM: mm / 1000,
+              uM: TYPED_UNCERTAINTY_M,
+              what: say("recheck.done.typed", { by: signedLength(mm / 1000) }),
+            },
+          ]),
       ...(swapM === undefined
         ? []
-        : [{ changeM: swapM, uM: Math.SQRT2 * BENCH_LENGTH_UNCERTAINTY_M, what: "replaced" }]),
+        : [
+            {
+              changeM: swapM,
+              uM: Math.SQRT2 * BENCH_LENGTH_UNCERTAINTY_M,
+              what: say("recheck.done.replaced"),
+            },
+          ]),
     ];
     if (parts.length === 0) return [];
     return [
@@ -141,7 +155,7 @@ export function measureAgain(
 ): MeasureAgain {
   const what = new Map(done.map((change) => [change.lineKey, change.what]));
   for (const { lineKey } of replaced(wing, book, beforeDate, undefined))
-    if (!what.has(lineKey)) what.set(lineKey, "replaced");
+    if (!what.has(lineKey)) what.set(lineKey, say("recheck.done.replaced"));
   const idOf = new Map(wing.tabs.map((tab) => [tab.key, tab.id]));
   const lines = wing.lines.flatMap((line): Remeasured[] => {
     const does = what.get(line.key);
@@ -196,10 +210,11 @@ export function bookAfterWork(
 
 /** "14 and 21 March 2026", "30 March and 2 April 2026". */
 export function bothDates(before: string, after: string): string {
-  const [one, other] = [dateText(before), dateText(after)];
-  if (one === other) return `${one}, twice`;
+  const [one, other] = [longDate(before), longDate(after)];
+  if (one === other) return say("recheck.dates.twice", { date: one });
   const [a, b] = [one.split(" "), other.split(" ")];
   const alike = (place: number): boolean => a.slice(place).join(" ") === b.slice(place).join(" ");
-  const kept = alike(1) ? 1 : alike(2) ? 2 : 3;
-  return `${a.slice(0, kept).join(" ")} and ${other}`;
+  // Where the day doesn't come first, month and year can't be left to the second date.
+  const kept = !/^\d/.test(one) || a.length !== 3 ? a.length : alike(1) ? 1 : alike(2) ? 2 : 3;
+  return listed([a.slice(0, kept).join(" "), other]);
 }

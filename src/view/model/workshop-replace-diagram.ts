@@ -1,5 +1,6 @@
 /** A line's cascade laid out to be drawn: tabs on top, what it carries, the line, what it hangs on, the maillon and riser. */
 import { type Line, linesByKey, type Wing } from "../../plan/index.ts";
+import { say } from "../../words/index.ts";
 import type { LineTrace } from "../../workshop/index.ts";
 
 export interface DiagramLine {
@@ -74,9 +75,15 @@ export function traceDiagram(wing: Wing, trace: LineTrace): TraceDiagram {
     ],
     tabs: tabs.map(({ id, key }) => ({ name: id, at: [places.get(key) as number, FOOT + tiers] })),
     foot: {
-      name: foot.kind === "maillon" ? `maillon ${foot.maillonId}` : "pulley, brake handle",
+      name:
+        foot.kind === "maillon"
+          ? say("replace.diagram.maillon", { maillon: foot.maillonId })
+          : say("replace.diagram.brake"),
       at: [middle, FOOT],
     },
-    riser: foot.kind === "maillon" ? { name: `riser ${foot.riserId}`, at: [middle, 0] } : undefined,
+    riser:
+      foot.kind === "maillon"
+        ? { name: say("replace.diagram.riser", { riser: foot.riserId }), at: [middle, 0] }
+        : undefined,
   };
 }

@@ -1,16 +1,19 @@
 /** What the swap sheet's screens are made from: the loops before the work, what was chosen, and how it is tried in the 3D. */
 import type { Side, Wing } from "../../plan/index.ts";
 import type { Deviations } from "../../readings/index.ts";
-import type {
-  BenchPair,
-  Landing,
-  LineLoops,
-  LoopBook,
-  SwapSheet,
-  SwapSide,
-  SwapStep,
+import { say, signedLength } from "../../words/index.ts";
+import {
+  type BenchPair,
+  kindAfterWith,
+  kindName,
+  type Landing,
+  type LineLoops,
+  type LoopBook,
+  type SwapSheet,
+  type SwapSide,
+  type SwapStep,
 } from "../../workshop/index.ts";
-import { signedMm } from "./format.ts";
+import { within } from "./workshop-figures.ts";
 import type { ReplaceJob } from "./workshop-replace.ts";
 
 /**
@@ -118,38 +121,45 @@ export function isTriedSo(
 
 /** "girth hitch" with what it takes up, for a table. */
 export function sayLoop({ state }: Pick<Landing, "state">): string {
-  return state === undefined ? "as it comes, no loop" : state.kind.name;
+  return state === undefined ? say("replace.loop.none") : kindName(state.kind);
 }
 
 /** How far the difference may be off with a coverage of about 95 %, without a sign; a dash where it isn't known. */
 export function sayWithin(standardUncertaintyM: number | undefined): string {
-  return standardUncertaintyM === undefined ? "–" : `±${(2000 * standardUncertaintyM).toFixed(1)}`;
+  return standardUncertaintyM === undefined ? "–" : within(standardUncertaintyM);
 }
 
-const AGAINST: Readonly<Record<SwapSide["target"]["basis"], string>> = {
-  neighbours: "them",
-  twin: "its twin",
-  specified: "the plan",
-  "old line": "where they were",
+/** Less than this is hardly a change at all [m]. */
+const HARDLY_M = 0.0005;
+
+/** Which of a message's cases a target is. */
+export const TARGET: Readonly<Record<SwapSide["target"]["basis"], string>> = {
+  neighbours: "neighbours",
+  twin: "twin",
+  specified: "specified",
+  "old line": "old",
 };
 
 /** How it is once the new line has shrunk too; undefined where nothing is known of it. */
 export function sayLater(side: SwapSide): readonly string[] {
   const { later, suggested, landings } = side;
   if (later === undefined || suggested === undefined) return [];
-  const own = landings[suggested];
-  const like =
-    later.basis === "neighbours"
-      ? side.target.basis === "twin"
-        ? "as its twin has"
-        : "as the lines beside it have"
-      : "as the old one had";
-  const changed = Math.abs(later.changeM) < 0.0005 ? "hardly at all" : `by ${signedMm(later.changeM, 1)} mm`;
-  const first = `once the new line has changed ${like} (${changed}), it lands at ${signedMm(later.differenceM, 1)} mm against ${AGAINST[side.target.basis]}${own?.state === undefined ? "" : ` with the suggested ${own.state.kind.name}`}`;
-  if (later.bestOut === undefined)
-    return [`${first}${own?.state === undefined ? "." : "; no smaller loop would bring it nearer."}`];
+  const loop = landings[suggested]?.state?.kind;
+  const { bestOut, basis, changeM, differenceM } = later;
+  const neighbours = side.target.basis === "twin" ? "twin" : "neighbours";
   return [
-    `${first}; with ${later.bestOut.state.kind.name} instead it would be ${signedMm(later.bestOut.differenceM, 1)} mm.`,
+    say("replace.later", {
+      like: basis === "neighbours" ? neighbours : "old",
+      size: Math.abs(changeM) < HARDLY_M ? "hardly" : "told",
+      by: signedLength(changeM, 1),
+      lands: signedLength(differenceM, 1),
+      target: TARGET[side.target.basis],
+      loop: loop === undefined ? "none" : "suggested",
+      name: loop === undefined ? "" : kindName(loop),
+      best: bestOut !== undefined ? "out" : loop === undefined ? "none" : "same",
+      other: bestOut === undefined ? "" : kindAfterWith(bestOut.state.kind),
+      otherLands: bestOut === undefined ? "" : signedLength(bestOut.differenceM, 1),
+    }),
   ];
 }
 

@@ -3,7 +3,8 @@
  * being at work until its replacements carry a date. Of its entries the first is the damaged line's.
  */
 import { type Line, SIDES, type Side, type Wing } from "../../plan/index.ts";
-import { type LoopBook, type Replacement, rowWord, sayList, tierWord } from "../../workshop/index.ts";
+import { fromUnit, length, say, speech } from "../../words/index.ts";
+import { type LoopBook, type Replacement, sayLineKind, sayList, tierWord } from "../../workshop/index.ts";
 
 export interface ReplaceJob {
   /** The line with its date: the same line may be replaced again in another year. */
@@ -63,12 +64,20 @@ export function jobAtWork(jobs: readonly ReplaceJob[], lineKey: string): Replace
 
 /** "C2 left and right", "A1 left". */
 export function jobName({ lineId, lines }: Pick<ReplaceJob, "lineId" | "lines">): string {
-  return `${lineId} ${sayList(lines.map(({ line }) => line.side))}`;
+  return say("replace.job", { line: lineId, sides: caseOf(lines.map(({ line }) => line.side)) });
 }
+
+/** "left", "left and right". */
+export function saySides(sides: readonly Side[]): string {
+  return say("replace.sides", { sides: caseOf(sides) });
+}
+
+/** Which of a message's cases some sides are. */
+const caseOf = (sides: readonly Side[]): string => (sides.length > 1 ? "both" : (sides[0] ?? "both"));
 
 /** "lower line, row C". */
 export function lineKind(line: Pick<Line, "tier" | "carriesLines" | "row">): string {
-  return `${tierWord(line)} line, ${rowWord(line.row)}`;
+  return sayLineKind({ tier: tierWord(line), row: line.row });
 }
 
 const fresh = (lineId: string, side: Side): Replacement => ({
@@ -153,9 +162,9 @@ export function sayFoundBy(
 ): string {
   switch (by) {
     case "its tab":
-      return `ends at tab ${sayList(tabIds)}`;
+      return say("replace.found.tab", { tabs: sayList(tabIds) });
     case "tab above":
-      return `carries ${tabIds.length === 1 ? "tab" : "tabs"} ${sayList(tabIds)}`;
+      return say("replace.found.above", { count: tabIds.length, tabs: sayList(tabIds) });
     case "name":
     case "begins":
     case "words":
@@ -163,30 +172,45 @@ export function sayFoundBy(
   }
 }
 
+const LEAST_LENGTH_M = 0.05;
+const MOST_LENGTH_M = 20;
+
 /**
- * A length in millimetres as typed, with a point or a comma.
+ * A length in the unit that is set as typed, with a point or a comma.
  *
  * @returns metres; undefined for nothing; a message for what can't be one
  */
-export function readLengthMm(
+export function readLength(
   text: string,
 ): { readonly lengthM: number | undefined } | { readonly wrong: string } {
   const trimmed = text.trim().replace(",", ".");
   if (trimmed === "") return { lengthM: undefined };
-  if (!/^(\d+\.?\d*|\.\d+)$/.test(trimmed)) return { wrong: "a number of millimetres, like 4210 or 4210.5" };
-  const mm = Number(trimmed);
-  return mm >= 50 && mm <= 20_000 ? { lengthM: mm / 1000 } : { wrong: "50 to 20 000 mm" };
+  const { unit } = speech();
+  if (!/^(\d+\.?\d*|\.\d+)$/.test(trimmed)) return { wrong: say("replace.length.number", { unit }) };
+  const lengthM = fromUnit(Number(trimmed));
+  return lengthM >= LEAST_LENGTH_M && lengthM <= MOST_LENGTH_M
+    ? { lengthM }
+    : { wrong: say("replace.length.range", { unit }) };
 }
 
 /** Farther off than this from the plan a length is more likely a slip than a line [m]. Common practice, no source. */
 const LIKELY_SLIP_M = 0.15;
 
 /** Asks about a length that is far from the plan's; undefined where it is near. */
-export function lengthDoubt(line: Line, lengthM: number | undefined): string | undefined {
+export function lengthDoubt(
+  line: Line,
+  which: "old" | "new",
+  lengthM: number | undefined,
+): string | undefined {
   if (lengthM === undefined) return undefined;
-  const offMm = Math.round((lengthM - line.lengthM) * 1000);
-  if (Math.abs(offMm) <= LIKELY_SLIP_M * 1000) return undefined;
-  return `${Math.abs(offMm)} mm ${offMm < 0 ? "shorter" : "longer"} than the plan's ${Math.round(line.lengthM * 1000)} mm: a slip, or another line?`;
+  const offM = lengthM - line.lengthM;
+  if (Math.round(Math.abs(offM) * 1000) <= LIKELY_SLIP_M * 1000) return undefined;
+  return say("replace.length.doubt", {
+    which,
+    by: length(Math.abs(offM)),
+    way: offM < 0 ? "short" : "long",
+    plan: length(line.lengthM),
+  });
 }
 
 /** Lines that are replaced, in words: "C2 left and right, A1 left". */

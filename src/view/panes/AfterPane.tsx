@@ -1,11 +1,12 @@
 /** Before and after: a check after the work, held against the check before it and against what was done. */
 import { useDeferredValue, useMemo } from "react";
-import { CAUTION_FULL } from "../../diagnosis/caution.ts";
+import { cautionFull } from "../../diagnosis/caution.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { sourceOf } from "../../diagnosis/wording.ts";
 import type { Wing } from "../../plan/model.ts";
+import { longDate, say } from "../../words/index.ts";
 import { type Comparison, chosenBy } from "../../workshop/index.ts";
 import { WorkPairs } from "../CompareControls.tsx";
-import { counted, dateText } from "../model/format.ts";
 import { riggingDifferences } from "../model/riggingText.ts";
 import { type Done, measureAgain } from "../model/workshop-recheck.ts";
 import {
@@ -37,9 +38,7 @@ export function AfterPane({ analysis }: { readonly analysis: Analysis }) {
   return (
     <div className={panes.pane} data-recheck-pane={document.after === undefined ? "before" : "after"}>
       {document.check === undefined ? (
-        <p className={panes.note}>
-          Once there are readings, a check after the work can be held against them here.
-        </p>
+        <p className={panes.note}>{say("recheck.pane.first")}</p>
       ) : document.after === undefined ? (
         <Invitation document={document} wing={analysis.wing} />
       ) : (
@@ -57,12 +56,8 @@ function Invitation({ document, wing }: { readonly document: Document; readonly 
   return (
     <>
       <section className={styles.part}>
-        <h2>Read the wing again after the work</h2>
-        <p>
-          Bring the check that was made after the work: this pane then says whether each change did what it
-          promised, what else has moved, and what is left. It is held against the check of{" "}
-          {check === undefined ? "" : dateText(check.date)}; read it the same way.
-        </p>
+        <h2>{say("recheck.pane.bring")}</h2>
+        <p>{say("recheck.pane.bring.what", { date: longDate(check?.date ?? "") })}</p>
         <BringAfter />
       </section>
       <MeasureList wing={wing} again={again} />
@@ -75,10 +70,12 @@ function Invitation({ document, wing }: { readonly document: Document; readonly 
 function FirstFlight() {
   return (
     <section className={`${styles.part} ${styles.screenOnly}`} data-recheck="caution">
-      <h2>No clearance to fly</h2>
-      {CAUTION_FULL.slice(1).map((text) => (
-        <p key={text}>{text}</p>
-      ))}
+      <h2>{say("recheck.pane.clearance")}</h2>
+      {cautionFull()
+        .slice(1)
+        .map((text) => (
+          <p key={text}>{text}</p>
+        ))}
     </section>
   );
 }
@@ -95,20 +92,21 @@ function Checked({ document }: { readonly document: Document }) {
     <>
       <section className={styles.part} data-recheck="head">
         <h2>
-          {dateText(document.after.date)} against {dateText(check.date)}
+          {say("recheck.pane.title", {
+            after: longDate(document.after.date),
+            before: longDate(check.date),
+          })}
         </h2>
         <div className={`${styles.pairs} ${styles.screenOnly}`}>
           <WorkPairs />
         </div>
         {document.after.date < check.date ? (
           <p className={panes.warning} role="alert">
-            This check is dated before the one it is held against.
+            {say("recheck.pane.earlier")}
           </p>
         ) : null}
         {done.length === 0 ? <NothingDone /> : null}
-        {comparison === undefined ? (
-          <p role="status">Calculating the wing as it was read after the work …</p>
-        ) : null}
+        {comparison === undefined ? <p role="status">{say("recheck.pane.working")}</p> : null}
       </section>
       {comparison === undefined || before === undefined || after === undefined ? null : (
         <Compared comparison={comparison} done={done} before={before} after={after} />
@@ -126,10 +124,7 @@ function NothingDone() {
   const count = plans?.best.changes.length ?? 0;
   return (
     <div className={styles.told} data-recheck="nothing done">
-      <p>
-        Nothing is said to have been done: try the loops or lengths that were changed, and each is held to
-        what it promised. The two checks are compared all the same.
-      </p>
+      <p>{say("recheck.pane.nothing")}</p>
       {plans === undefined || count === 0 ? null : (
         <button
           type="button"
@@ -137,7 +132,7 @@ function NothingDone() {
           data-action="take plan"
           onClick={() => tryOut({ kind: "tie all", loops: chosenBy(plans.best) })}
         >
-          The best loops were tied: {counted(count, "change")}
+          {say("recheck.pane.take", { count })}
         </button>
       )}
     </div>
@@ -165,7 +160,7 @@ function Compared(props: Two & { readonly before: Analysis; readonly after: Anal
   return (
     <>
       <section className={styles.part} data-recheck="changes">
-        <h2>Did each change do what it promised?</h2>
+        <h2>{say("recheck.pane.changes")}</h2>
         {planned ? (
           <>
             <p className={styles.lead} data-recheck="verdict">
@@ -177,24 +172,24 @@ function Compared(props: Two & { readonly before: Analysis; readonly after: Anal
         <MovedParagraph moved={movedOf(wing, comparison)} shift={shiftSentence(comparison)} />
       </section>
       {rows.length === 0 ? (
-        <p className={panes.note}>No path was read on both days.</p>
+        <p className={panes.note}>{say("recheck.pane.no-path")}</p>
       ) : (
         <section className={styles.part} data-recheck="rows">
-          <h2>Rows before and after</h2>
+          <h2>{say("recheck.pane.rows")}</h2>
           <RowsChart rows={rows} />
           <RowsTable rows={rows} shift={comparison.shiftRemoved} />
         </section>
       )}
       <section className={styles.part} data-recheck="incidence">
-        <h2>Incidence before and after</h2>
+        <h2>{say("recheck.pane.incidence")}</h2>
         <AngleTable rows={angles} />
-        {rigged ? <p>With the risers, weight and brakes as they are set now, not at trim.</p> : null}
+        {rigged ? <p>{say("recheck.pane.rigged")}</p> : null}
       </section>
       {limits.length === 0 ? null : (
         <section className={styles.part} data-recheck="limits">
-          <h2>Limits before and after</h2>
+          <h2>{say("recheck.pane.limits")}</h2>
           <LimitTable rows={limits} />
-          <p>Limits: {wing.tolerances.source}. That a figure conforms to its limit is no clearance to fly.</p>
+          <p>{say("recheck.pane.limits.source", { source: sourceOf(wing.tolerances) })}</p>
         </section>
       )}
       <PathTable rows={paths} planned={planned} />
@@ -209,9 +204,7 @@ function WhatNext({ document, comparison, done }: Two & { readonly document: Doc
       <GoOn document={document} done={done} rows={rows} />
       <section className={`${styles.part} ${styles.screenOnly}`} data-recheck="another">
         <details>
-          <summary className={styles.another}>
-            Bring another check after the work in place of this one
-          </summary>
+          <summary className={styles.another}>{say("recheck.pane.another")}</summary>
           <BringAfter />
         </details>
       </section>

@@ -1,20 +1,22 @@
 /** Bringing a plan or readings, what became of them, and what can be taken along. */
 import { useMemo } from "react";
+import { longDate, say } from "../../words/index.ts";
 import { writeBook } from "../../workshop/index.ts";
-import { counted, dateText } from "../model/format.ts";
+import { TableForm } from "../intake/TableForm.tsx";
 import { identityFacts, wingTitle } from "../model/identity.ts";
+import { ACCEPTED } from "../model/intake-files.ts";
 import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { PasteText } from "../parts/PasteText.tsx";
 import { useAnalysis, useApp } from "../state/app.ts";
+import { bringFiles, bringText } from "../state/bring-files.ts";
 import { builtInFiles, builtInName } from "../state/core.ts";
 import type { Document } from "../state/document.ts";
-import { bringAsking, useWaiting } from "../state/recheck.ts";
+import { useWaiting } from "../state/recheck.ts";
 import { WaitingReadings } from "../workshop/RecheckBring.tsx";
 import { CautionText, Unknowns } from "./Caution.tsx";
 import styles from "./Panes.module.css";
 import { ReceiptList } from "./ReceiptList.tsx";
-import { SheetForm } from "./SheetForm.tsx";
 
 const BUILT_IN = ["school", "second"] as const;
 
@@ -29,47 +31,39 @@ export function FilesPane() {
   return (
     <div className={styles.pane}>
       <section className={styles.block} aria-labelledby="bring">
-        <h2 id="bring">Bring a plan or readings</h2>
-        <p>
-          A plan, a check or the bench’s book of loops as JSON, or a sheet of readings as CSV. Choose files,
-          drop them anywhere on this page, or paste. All of it stays in this browser.
-        </p>
+        <h2 id="bring">{say("intake.bring.title")}</h2>
+        <p>{say("intake.bring.text")}</p>
         <label className={styles.fileButton}>
           <input
             type="file"
             multiple
-            accept=".json,.csv,.txt,application/json,text/csv,text/plain"
+            accept={ACCEPTED}
             data-input="files"
-            onChange={async (event) => {
+            onChange={(event) => {
               const input = event.currentTarget;
-              const files = await Promise.all(
-                [...(input.files ?? [])].map(async (file) => ({ name: file.name, text: await file.text() })),
-              );
+              const files = [...(input.files ?? [])];
               input.value = "";
-              bringAsking(files);
+              void bringFiles(files);
             }}
           />
-          <span className={styles.button}>Choose files</span>
+          <span className={styles.button}>{say("intake.bring.choose")}</span>
         </label>
-        <PasteText
-          label="Plan or check as JSON, or readings as CSV"
-          onText={(text) => bringAsking([{ name: "pasted text", text }])}
-        />
+        <PasteText label={say("intake.paste.label")} onText={(text) => bringText(text)} />
         {waiting === undefined ? null : <WaitingReadings files={waiting} />}
         <ReceiptList receipts={receipts} />
         {pending !== undefined && document !== undefined ? (
-          <SheetForm key={pending.name + pending.text} sheet={pending} wing={document.wing} />
+          <TableForm key={pending.name} draft={pending} wing={document.wing} />
         ) : null}
         {kept ? null : (
           <p className={styles.warning} role="alert">
-            This browser has no room to keep these files: after a reload they must be chosen again.
+            {say("intake.notKept")}
           </p>
         )}
       </section>
 
       {document === undefined ? null : (
         <section className={styles.block} aria-labelledby="present">
-          <h2 id="present">On the screen: {wingTitle(document.wing)}</h2>
+          <h2 id="present">{say("intake.present.title", { wing: wingTitle(document.wing) })}</h2>
           <dl className={styles.present}>
             {identityFacts(document.wing, document.check, analysis).map((fact) => (
               <div key={fact.label}>
@@ -79,9 +73,12 @@ export function FilesPane() {
             ))}
             {document.after === undefined ? null : (
               <div>
-                <dt>After the work</dt>
+                <dt>{say("intake.present.after")}</dt>
                 <dd>
-                  {dateText(document.after.date)}, {counted(document.after.readings.length, "reading")}
+                  {say("intake.present.afterOf", {
+                    date: longDate(document.after.date),
+                    count: document.after.readings.length,
+                  })}
                 </dd>
               </div>
             )}
@@ -93,25 +90,25 @@ export function FilesPane() {
       )}
 
       <section className={styles.block} aria-labelledby="take">
-        <h2 id="take">Take along</h2>
+        <h2 id="take">{say("intake.take.title")}</h2>
         <ul className={styles.takes}>
           {document === undefined ? null : (
             <>
               <Take
-                text={`Empty sheet for readings of ${document.wing.name} (CSV)`}
+                text={say("intake.take.template", { wing: document.wing.name })}
                 onTake={() =>
                   offerFile(`readings ${document.wing.name}.csv`, readingsTemplate(document.wing), "text/csv")
                 }
               />
               <Take
-                text={`Plan of ${document.wing.name} (JSON)`}
+                text={say("intake.take.plan", { wing: document.wing.name })}
                 onTake={() =>
                   offerFile(document.files.plan.name, document.files.plan.text, "application/json")
                 }
               />
               {document.files.readings === undefined ? null : (
                 <Take
-                  text={`Readings on the screen (${counted(document.check?.readings.length ?? 0, "reading")})`}
+                  text={say("intake.take.readings", { count: document.check?.readings.length ?? 0 })}
                   onTake={() =>
                     offerFile(
                       document.files.readings?.name ?? "readings",
@@ -129,16 +126,16 @@ export function FilesPane() {
       </section>
 
       <section className={styles.block} aria-labelledby="invented">
-        <h2 id="invented">Invented wings to try</h2>
+        <h2 id="invented">{say("intake.invented.title")}</h2>
         <ul className={styles.takes}>
           {BUILT_IN.map((id) => (
-            <BuiltIn key={id} id={id} verb={document?.source === "own" ? "Back to" : "Open"} />
+            <BuiltIn key={id} id={id} isBack={document?.source === "own"} />
           ))}
         </ul>
       </section>
 
       <section className={styles.block} aria-labelledby="limits">
-        <h2 id="limits">What this does not know</h2>
+        <h2 id="limits">{say("intake.limits.title")}</h2>
         <Unknowns />
         <CautionText />
       </section>
@@ -151,7 +148,7 @@ function TakeAfter({ document: { after, files } }: { readonly document: Document
   if (after === undefined || file === undefined) return null;
   return (
     <Take
-      text={`Readings after the work (${counted(after.readings.length, "reading")})`}
+      text={say("intake.take.after", { count: after.readings.length })}
       onTake={() => offerFile(file.name, file.text, "text/plain")}
     />
   );
@@ -162,7 +159,7 @@ function TakeBook({ document: { book, files, wing } }: { readonly document: Docu
   if (files.book === undefined) return null;
   return (
     <Take
-      text={`The bench’s book of loops of ${wing.name} (JSON)`}
+      text={say("intake.take.book", { wing: wing.name })}
       onTake={() => offerFile(files.book?.name ?? "loops.json", writeBook(book), "application/json")}
     />
   );
@@ -178,13 +175,13 @@ function Take({ text, onTake }: { readonly text: string; readonly onTake: () => 
   );
 }
 
-function BuiltIn({ id, verb }: { readonly id: (typeof BUILT_IN)[number]; readonly verb: string }) {
+function BuiltIn({ id, isBack }: { readonly id: (typeof BUILT_IN)[number]; readonly isBack: boolean }) {
   const openWing = useApp((state) => state.openWing);
   const files = useMemo(() => builtInFiles(id), [id]);
   return (
     <li>
       <button type="button" className={styles.textButton} data-open={id} onClick={() => openWing(id)}>
-        {verb} {builtInName(id)}
+        {say("intake.invented.open", { way: isBack ? "back" : "open", wing: builtInName(id) })}
       </button>
       {files.map(({ name, text }) => (
         <button

@@ -1,8 +1,8 @@
 /** What was found, in words, gravest first. Opening one picks out its lines. */
 import { useEffect, useRef } from "react";
-import type { Analysis, Finding } from "../../diagnosis/model.ts";
+import type { Analysis } from "../../diagnosis/model.ts";
 import { sayTravelApart } from "../../diagnosis/wording.ts";
-import { counted } from "../model/format.ts";
+import { say } from "../../words/index.ts";
 import { readingsTemplate } from "../model/template.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { useApp } from "../state/app.ts";
@@ -10,12 +10,6 @@ import { useModelTravel } from "../state/travel.ts";
 import { CautionLine } from "./Caution.tsx";
 import limits from "./Limits.module.css";
 import styles from "./Panes.module.css";
-
-const SEVERITY: Readonly<Record<Finding["severity"], string>> = {
-  act: "Beyond limit",
-  watch: "Near limit",
-  fine: "Noted",
-};
 
 export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
   const picked = useApp(({ choices }) => choices.picked);
@@ -37,7 +31,7 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
   return (
     <div className={styles.pane}>
       <LookFirst />
-      <ol ref={list} className={styles.findings} aria-label="Findings, gravest first">
+      <ol ref={list} className={styles.findings} aria-label={say("panes.findings.list")}>
         {analysis.findings.map((finding) => {
           const isPicked = pickedId === finding.id;
           const isOpen = openId === finding.id;
@@ -58,7 +52,9 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
                   choose({ picked: isPicked ? { kind: "none" } : { kind: "finding", id: finding.id } })
                 }
               >
-                <span className={styles.severity}>{SEVERITY[finding.severity]}</span>
+                <span className={styles.severity}>
+                  {say("panes.findings.severity", { severity: finding.severity })}
+                </span>
                 <span className={styles.headline}>{finding.headline}</span>
               </button>
               {/* What is folded on the screen is told on paper. */}
@@ -71,11 +67,7 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
                     className={styles.textButton}
                     onClick={() => choose({ picked: { kind: "finding", id: finding.id } })}
                   >
-                    Show{" "}
-                    {finding.lineKeys.length === 1
-                      ? "the line"
-                      : `the ${counted(finding.lineKeys.length, "line")}`}{" "}
-                    in 3D
+                    {say("panes.findings.show", { count: finding.lineKeys.length })}
                   </button>
                 ) : null}
               </div>
@@ -83,9 +75,7 @@ export function FindingsPane({ analysis }: { readonly analysis: Analysis }) {
           );
         })}
       </ol>
-      {analysis.findings.length === 0 ? (
-        <p className={styles.note}>Nothing that these readings could carry stands out.</p>
-      ) : null}
+      {analysis.findings.length === 0 ? <p className={styles.note}>{say("panes.findings.none")}</p> : null}
       <CautionLine />
     </div>
   );
@@ -107,7 +97,7 @@ function LookFirst() {
       data-look-first={readings}
       onClick={() => choose({ pane: "limits" })}
     >
-      {counted(readings, "reading")} {readings === 1 ? "looks" : "look"} mistaken <span>look first</span>
+      {say("panes.findings.mistaken", { count: readings })} <span>{say("panes.findings.look-first")}</span>
     </button>
   );
 }
@@ -118,13 +108,10 @@ function Unread() {
   return (
     <div className={styles.pane}>
       <div className={styles.invitation}>
-        <h2>No readings yet</h2>
-        <p>
-          The wing hangs as specified. Bring the readings of a check, or take an empty sheet along to the
-          wing: it lists every tab, left and right.
-        </p>
+        <h2>{say("panes.findings.unread")}</h2>
+        <p>{say("panes.findings.unread.text")}</p>
         <button type="button" className={styles.button} onClick={() => choose({ pane: "files" })}>
-          Bring readings
+          {say("panes.findings.unread.bring")}
         </button>
         {wing === undefined ? null : (
           <button
@@ -132,7 +119,7 @@ function Unread() {
             className={styles.textButton}
             onClick={() => offerFile(`readings ${wing.name}.csv`, readingsTemplate(wing), "text/csv")}
           >
-            Take an empty sheet along (CSV)
+            {say("panes.findings.unread.sheet")}
           </button>
         )}
       </div>

@@ -1,6 +1,7 @@
 /** Both sides against each other along the half-span, linked to what is pointed at and picked elsewhere. */
 import { useMemo, useState } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { say } from "../../words/index.ts";
 import type { Linked } from "../judging/HalfSpanPanels.tsx";
 import { PairChart } from "../judging/PairChart.tsx";
 import { SpanComparison, type SpanLayout } from "../judging/SpanComparison.tsx";
@@ -88,5 +89,5 @@ function panelsOf(
 }
 
 function Unread() {
-  return <p className={panes.note}>Left and right stand against each other here once there are readings.</p>;
+  return <p className={panes.note}>{say("panes.half.none")}</p>;
 }

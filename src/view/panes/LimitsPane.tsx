@@ -4,12 +4,12 @@ import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { uniformPart } from "../../diagnosis/uniform.ts";
 import { sayTravelApart } from "../../diagnosis/wording.ts";
+import { type Key, say } from "../../words/index.ts";
 import { Decisions } from "../judging/Decisions.tsx";
 import { JudgingSettings } from "../judging/JudgingSettings.tsx";
 import { Mistakes } from "../judging/Mistakes.tsx";
 import { NextReadings } from "../judging/NextReadings.tsx";
 import { RowMatrix } from "../judging/RowMatrix.tsx";
-import { counted } from "../model/format.ts";
 import type { DecisionFilter } from "../model/judging-decisions.ts";
 import { type MatrixSides, type RowDifference, rowMatrices } from "../model/judging-rows.ts";
 import { pickLine, useApp, useBaseAnalysis, usePickBy, useRangeM } from "../state/app.ts";
@@ -24,9 +24,7 @@ export function LimitsPane() {
   if (analysis?.check === undefined || analysis.uncertainties === undefined)
     return (
       <div className={panes.pane}>
-        <p className={panes.note}>
-          Once there are readings, each is held against its limit here, with how sure that is.
-        </p>
+        <p className={panes.note}>{say("panes.limits.none")}</p>
         <CautionLine />
       </div>
     );
@@ -82,7 +80,7 @@ function Judged({ analysis }: { readonly analysis: Analysis }) {
       )}
       {judgement === undefined ? (
         <p className={panes.note} role="status">
-          Looking for doubtful readings, and for what to read next …
+          {say("panes.limits.working")}
         </p>
       ) : (
         <NextReadings
@@ -97,23 +95,23 @@ function Judged({ analysis }: { readonly analysis: Analysis }) {
   );
 }
 
-const JUMPS = [
-  ["decisions", "Limits"],
-  ["rows", "Row against row"],
-  ["next", "What to read next"],
-] as const;
+const JUMPS: readonly (readonly [string, Key])[] = [
+  ["decisions", "judging.limits"],
+  ["rows", "panes.limits.jump.rows"],
+  ["next", "judging.next"],
+];
 
 /** The list of decisions can be long; what stands below it is a step away. */
 function Jumps() {
   return (
-    <nav className={styles.jumps} aria-label="In this pane">
+    <nav className={styles.jumps} aria-label={say("panes.limits.jumps")}>
       {JUMPS.map(([name, label]) => (
         <button
           key={name}
           type="button"
           onClick={() => document.querySelector(`[data-limits] [data-judging="${name}"]`)?.scrollIntoView()}
         >
-          {label}
+          {say(label)}
         </button>
       ))}
     </nav>
@@ -137,7 +135,7 @@ function DoubtfulReadings({ analysis }: { readonly analysis: Analysis }) {
   if (found === undefined)
     return (
       <p className={panes.note} role="status">
-        {counted(applied.length, "correction")} made. Looking through the readings anew …
+        {say("panes.limits.corrected", { count: applied.length })}
       </p>
     );
   const mark = ({ id }: Suspicion, wanted: boolean): void =>
@@ -170,7 +168,7 @@ function Settings({ analysis }: { readonly analysis: Analysis }) {
   const { rule, tolerances, uncertainty, uniform } = AS_USUAL;
   return (
     <details className={styles.fold} data-fold="judging">
-      <summary>How it is judged{isAsUsual(judging) ? "" : " (changed here)"}</summary>
+      <summary>{say("panes.limits.how", { changed: isAsUsual(judging) ? "no" : "yes" })}</summary>
       <JudgingSettings
         choices={judgingChoices(plan, check, judging)}
         onChange={(choices) => judge(judgingOf(plan, check, choices))}

@@ -1,7 +1,8 @@
 /** Every line of the wing: search, walk with the arrow keys, pick. */
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
-import { counted, rowName, signedMm } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { rowName, signedMm } from "../model/format.ts";
 import { findLines, lineEntries } from "../model/lineTable.ts";
 import { passes } from "../model/picked.ts";
 import { MarkTape } from "../parts/MarkTape.tsx";
@@ -53,11 +54,11 @@ export function LinesPane({ analysis }: { readonly analysis: Analysis }) {
       <div className={styles.top} data-sticky>
         <TrialList />
         <div className={styles.search}>
-          <label htmlFor="line-search">Find a line</label>
+          <label htmlFor="line-search">{say("panes.lines.find")}</label>
           <input
             id="line-search"
             type="search"
-            placeholder="name, tab, colour, lower, left …"
+            placeholder={say("panes.lines.find.by")}
             autoComplete="off"
             spellCheck={false}
             value={query}
@@ -69,8 +70,9 @@ export function LinesPane({ analysis }: { readonly analysis: Analysis }) {
             }}
           />
           <output>
-            {counted(found.length, "line")}
-            {found.length < entries.length ? ` of ${entries.length}` : ""}
+            {found.length < entries.length
+              ? say("panes.lines.count.of", { count: found.length, total: entries.length })
+              : say("panes.lines.count", { count: found.length })}
           </output>
         </div>
       </div>
@@ -94,9 +96,9 @@ export function LinesPane({ analysis }: { readonly analysis: Analysis }) {
             >
               <span className={styles.lineName}>{entry.id}</span>
               <span className={styles.lineWhat}>
-                {entry.side}, {entry.tier}
+                {say("panes.line.what", { side: entry.side, tier: entry.tier })}
                 <small>
-                  {rowName(entry.row)} · carries {entry.carries}
+                  {say("panes.line.carries", { row: rowName(entry.row), carries: entry.carries })}
                 </small>
               </span>
               <span className={styles.lineTape}>
@@ -114,12 +116,7 @@ export function LinesPane({ analysis }: { readonly analysis: Analysis }) {
           </li>
         ))}
       </ul>
-      {found.length === 0 ? (
-        <p className={styles.note}>
-          No line answers “{query}”. Try a name from the plan, a tab, a row’s letter, a colour, or “lower”,
-          “middle”, “upper”.
-        </p>
-      ) : null}
+      {found.length === 0 ? <p className={styles.note}>{say("panes.lines.none", { query })}</p> : null}
     </div>
   );
 }

@@ -1,4 +1,5 @@
 /** The loops at the maillons: the short answer, the changes, what they leave; the person's choices, and the bench's book. */
+import { type Key, say } from "../../words/index.ts";
 import { useApp } from "../state/app.ts";
 import { useLoopDesk, useLoopReports } from "../state/loops.ts";
 import styles from "../workshop/Loops.module.css";
@@ -23,10 +24,7 @@ export function LoopsPane() {
   if (document.loops.length === 0)
     return (
       <div className={panes.pane}>
-        <p className={panes.note}>
-          No line of this wing hangs on a maillon, so there is no loop to change. Brake lines hang on a
-          pulley: they are set at the handle.
-        </p>
+        <p className={panes.note}>{say("loops.pane.none")}</p>
         <CautionLine />
       </div>
     );
@@ -41,31 +39,29 @@ export function LoopsPane() {
     >
       {!read ? (
         <p className={panes.note}>
-          {analysis.check === undefined
-            ? "Without readings there is no plan. Loops can be changed by hand below, to see what they do to the wing."
-            : "No path above a line on a maillon was read, so there is no plan. Loops can be changed by hand below."}
+          {analysis.check === undefined ? say("loops.pane.no-readings") : say("loops.pane.not-read")}
         </p>
       ) : unplanned !== undefined ? (
         <p className={styles.alert} role="alert">
-          The best loops could not be worked out: {unplanned} Look through the choices below.
+          {say("loops.pane.failed", { why: unplanned })}
         </p>
       ) : plans === undefined ? (
         <p className={panes.note} role="status">
-          Working out the best loops …
+          {say("loops.pane.working")}
         </p>
       ) : (
         <LoopsAnswer desk={desk} summary={reports?.after.summary} />
       )}
-      <nav className={styles.jumps} aria-label="In this pane">
-        {JUMPS.filter(([name]) => name !== "left" || reports !== undefined).map(([name, label]) => (
+      <nav className={styles.jumps} aria-label={say("loops.pane.jumps")}>
+        {JUMPS.filter(([name]) => name !== "left" || reports !== undefined).map(([name, key]) => (
           <button key={name} type="button" onClick={() => jump(name)}>
-            {label}
+            {say(key)}
           </button>
         ))}
       </nav>
       {unsolved === undefined ? null : (
         <p className={styles.alert} role="alert">
-          This could not be solved: {unsolved}. The shape is that before it.
+          {say("loops.pane.unsolved", { why: unsolved })}
         </p>
       )}
       <LoopsChanges desk={desk} />
@@ -82,13 +78,13 @@ export function LoopsPane() {
   );
 }
 
-const JUMPS = [
-  ["hand", "By hand"],
-  ["left", "What is left"],
-  ["choices", "Choices"],
-  ["present", "As they are"],
-  ["take-ups", "Take-ups"],
-] as const;
+const JUMPS: readonly (readonly [name: string, label: Key])[] = [
+  ["hand", "loops.hand.title"],
+  ["left", "loops.left.title"],
+  ["choices", "loops.jump.choices"],
+  ["present", "loops.jump.present"],
+  ["take-ups", "loops.take-ups.title"],
+];
 
 /** A part that is folded is opened on the way. */
 function jump(name: string): void {

@@ -1,5 +1,6 @@
 /** What the figures rest on: the assumptions and what they leave open, the canopy as it was fitted, the solves' balance. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { length, say } from "../../words/index.ts";
 import { bandRows } from "../model/bandTable.ts";
 import { balanceRow, fitRows, misfits } from "../model/fitTable.ts";
 import { rowName } from "../model/format.ts";
@@ -23,19 +24,15 @@ function BandFold({ analysis }: { readonly analysis: Analysis }) {
   const rows = bandRows(band, (side, rib) => sigma.get(`${side} ${rib}`) ?? 0);
   return (
     <details className={styles.fold} data-fold="band">
-      <summary>What the angles owe to assumptions</summary>
-      <p>
-        Some things no plan says. Each was moved to both ends of what is plausible and the wing solved again;
-        the incidence change then moves by this much. In the chart’s 95 % band all of them are counted
-        together with the readings’ uncertainty.
-      </p>
+      <summary>{say("panes.band")}</summary>
+      <p>{say("panes.band.text")}</p>
       <table className={styles.table}>
         <thead>
           <tr>
-            <th scope="col">Assumed</th>
-            <th scope="col">Middle</th>
-            <th scope="col">Tip</th>
-            <th scope="col">Mean</th>
+            <th scope="col">{say("panes.band.assumed")}</th>
+            <th scope="col">{say("panes.band.middle")}</th>
+            <th scope="col">{say("panes.band.tip")}</th>
+            <th scope="col">{say("panes.band.mean")}</th>
           </tr>
         </thead>
         <tbody>
@@ -52,10 +49,7 @@ function BandFold({ analysis }: { readonly analysis: Analysis }) {
           ))}
         </tbody>
       </table>
-      <p className={styles.small}>
-        Worked out for the wing as measured at trim. Errors of reading aren’t in these figures, and what the
-        model leaves out altogether is in none.
-      </p>
+      <p className={styles.small}>{say("panes.band.rest")}</p>
     </details>
   );
 }
@@ -66,23 +60,21 @@ function FitFold({ analysis }: { readonly analysis: Analysis }) {
   const missed = misfits(analysis);
   const states = live?.states;
   const balance = [
-    { name: "As specified", state: states?.specified },
-    { name: "As measured", state: states?.measured },
-    { name: "As tried", state: states?.tried },
-  ].flatMap(({ name, state }) => (state === undefined ? [] : [balanceRow(name, model, state)]));
+    { id: "specified", state: states?.specified },
+    { id: "measured", state: states?.measured },
+    { id: "tried", state: states?.tried },
+  ].flatMap(({ id, state }) =>
+    state === undefined ? [] : [{ id, ...balanceRow(say("stage.state", { state: id }), model, state) }],
+  );
   return (
     <details className={styles.fold} data-fold="fit">
-      <summary>How the canopy was found</summary>
-      <p>
-        The plan gives line lengths, not the canopy. Its outline was found so that the lines reach their tabs.
-        Fabric and bending stiffness, the section and the lift’s share along the chord are typical values, not
-        this wing’s.
-      </p>
+      <summary>{say("panes.fit")}</summary>
+      <p>{say("panes.fit.text")}</p>
       <table className={styles.table}>
         <thead>
           <tr>
-            <th scope="col">Outline</th>
-            <th scope="col">Value and spread</th>
+            <th scope="col">{say("panes.fit.outline")}</th>
+            <th scope="col">{say("panes.fit.value")}</th>
           </tr>
         </thead>
         <tbody>
@@ -100,11 +92,13 @@ function FitFold({ analysis }: { readonly analysis: Analysis }) {
           ))}
         </tbody>
       </table>
-      <h3>Where it missed the plan’s paths</h3>
+      <h3>{say("panes.fit.missed")}</h3>
       <p>
-        By {missed.rmsMm} mm (root mean square), the most at{" "}
-        {missed.largest.map(({ tab, mm }) => `${tab} ${mm}`).join(", ")}. The rest was absorbed: the specified
-        state meets every main path to {(model.fit.largestRemainderM * 1000).toFixed(1)} mm.
+        {say("panes.fit.missed.text", {
+          rms: missed.rms,
+          worst: missed.worst.join(", "),
+          rest: length(model.fit.largestRemainderM, 1),
+        })}
       </p>
       <ul className={styles.misfits}>
         {missed.marks.map(({ row, marks }) => (
@@ -120,14 +114,11 @@ function FitFold({ analysis }: { readonly analysis: Analysis }) {
           </li>
         ))}
       </ul>
-      <p className={styles.small}>
-        From {(missed.extentM * 1000).toFixed(1)} mm too near (left) to as much too far; left tabs above,
-        right below.
-      </p>
-      <h3>How the solves ended</h3>
+      <p className={styles.small}>{say("panes.fit.scale", { extent: length(missed.extentM, 1) })}</p>
+      <h3>{say("panes.fit.solves")}</h3>
       <dl className={styles.effects}>
-        {balance.map(({ state, text }) => (
-          <div key={state} data-balance={state}>
+        {balance.map(({ id, state, text }) => (
+          <div key={id} data-balance={id}>
             <dt>{state}</dt>
             <dd>{text}</dd>
           </div>

@@ -20,12 +20,14 @@ export function PlanPane() {
   const choose = useApp((state) => state.choose);
   return (
     <div className={styles.pane}>
-      <OneOf
-        legend={say("frame.plan.parts")}
-        options={PLAN_PARTS.map((value) => ({ value, label: say(LABEL[value]) }))}
-        value={part}
-        onChange={(planPart) => choose({ planPart })}
-      />
+      <div className={styles.parts}>
+        <OneOf
+          legend={say("frame.plan.parts")}
+          options={PLAN_PARTS.map((value) => ({ value, label: say(LABEL[value]) }))}
+          value={part}
+          onChange={(planPart) => choose({ planPart })}
+        />
+      </div>
       {part === "cascade" ? <CascadePart /> : part === "edit" ? <EditPart /> : <BuildPart />}
     </div>
   );

@@ -1,6 +1,9 @@
 /** A damaged line, from finding which it is to what comes after it: five steps that can be left and come back to. */
+
+import { Children } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
-import { counted } from "../model/format.ts";
+import { type Key, say, sayParts } from "../../words/index.ts";
+import { sidedName } from "../model/format.ts";
 import { jobName, REPLACE_STEPS, type ReplaceStep, sayJobs } from "../model/workshop-replace.ts";
 import { maillonsOpened } from "../model/workshop-replace-swap.ts";
 import {
@@ -21,12 +24,12 @@ import { SwapStep } from "../workshop/SwapStep.tsx";
 import { CautionLine } from "./Caution.tsx";
 import panes from "./Panes.module.css";
 
-const LABEL: Readonly<Record<ReplaceStep, string>> = {
-  line: "Line",
-  order: "Order",
-  maillon: "Maillon",
-  swap: "Swap",
-  after: "After it",
+const LABEL: Readonly<Record<ReplaceStep, Key>> = {
+  line: "replace.step.line",
+  order: "replace.step.order",
+  maillon: "replace.step.maillon",
+  swap: "replace.step.swap",
+  after: "replace.step.after",
 };
 
 /** Today by this place's calendar, as an ISO date. */
@@ -50,13 +53,11 @@ export function ReplacePane(_: { readonly analysis: Analysis }) {
       <div className={styles.screen} data-step-shown={step}>
         <div className={styles.head} data-sticky>
           <header className={styles.title}>
-            <h2>{job === undefined ? "A damaged line" : jobName(job)}</h2>
+            <h2>{job === undefined ? say("replace.title") : jobName(job)}</h2>
             <span>
               {job === undefined
-                ? "from finding it to what comes after"
-                : job.date === undefined
-                  ? "to be replaced"
-                  : "replaced"}
+                ? say("replace.title.what")
+                : say("replace.state", { state: job.date === undefined ? "open" : "done" })}
             </span>
             <button
               type="button"
@@ -64,10 +65,10 @@ export function ReplacePane(_: { readonly analysis: Analysis }) {
               data-act="room"
               onClick={() => giveRoom(!roomy)}
             >
-              {roomy ? "Show the wing" : "More room"}
+              {say("replace.room", { room: roomy ? "wide" : "usual" })}
             </button>
           </header>
-          <nav aria-label="Steps">
+          <nav aria-label={say("replace.steps")}>
             <ol className={styles.steps}>
               {REPLACE_STEPS.map((name, at) => (
                 <li key={name}>
@@ -79,7 +80,7 @@ export function ReplacePane(_: { readonly analysis: Analysis }) {
                     onClick={() => goToStep(name)}
                   >
                     <b>
-                      {at + 1} {LABEL[name]}
+                      {at + 1} {say(LABEL[name])}
                     </b>
                     <small>{statusOf(desk, name)}</small>
                   </button>
@@ -89,18 +90,17 @@ export function ReplacePane(_: { readonly analysis: Analysis }) {
           </nav>
           {other !== undefined && job !== undefined && step !== "line" ? (
             <p className={styles.other} data-other={other.key}>
-              <b>
-                {other.id} {other.side}
-              </b>{" "}
-              is picked.
+              {Children.toArray(
+                sayParts("replace.picked", { line: <b>{sidedName(other.id, other.side)}</b> }),
+              )}
               <button type="button" className={styles.link} onClick={() => goToStep("line")}>
-                Look at it
+                {say("replace.picked.look")}
               </button>
               <button type="button" className={styles.link} onClick={() => replaceLine(other.key)}>
-                Replace it too
+                {say("replace.picked.too")}
               </button>
               <button type="button" className={styles.link} onClick={() => takeInHand(job)}>
-                Back to {job.lineId}
+                {say("replace.picked.back", { line: job.lineId })}
               </button>
             </p>
           ) : null}
@@ -113,11 +113,13 @@ export function ReplacePane(_: { readonly analysis: Analysis }) {
         {job === undefined || next === undefined || (step === "line" && other !== undefined) ? null : (
           <div className={styles.next}>
             <button type="button" className={styles.button} data-act="next" onClick={() => goToStep(next)}>
-              Next: {LABEL[next].toLowerCase()}
+              {say("replace.next", { step: next })}
             </button>
             {desk.jobs.filter(({ date }) => date === undefined).length > 1 ? (
               <span className={styles.soft}>
-                At work: {sayJobs(desk.jobs.filter(({ date }) => date === undefined))}
+                {say("replace.at-work", {
+                  lines: sayJobs(desk.jobs.filter(({ date }) => date === undefined)),
+                })}
               </span>
             ) : null}
           </div>
@@ -137,21 +139,24 @@ function statusOf(desk: ReplaceDesk, step: ReplaceStep): string {
     case "line":
       return job.lines[0]?.line.row === undefined ? "" : job.lineId;
     case "order":
-      return counted(order.quantity, "line");
+      return say("loops.lines", { count: order.quantity });
     case "maillon": {
       const opened = maillonsOpened([job]);
-      if (opened.length === 0) return "stays shut";
+      if (opened.length === 0) return say("replace.status.shut");
       const cards = opened.map(({ maillonId, side }) =>
         document.book.maillons.find((one) => one.maillonId === maillonId && one.side === side),
       );
       const closed = cards.filter((card) => card !== undefined && card.closed.length === card.order.length);
-      if (closed.length === opened.length) return "closed";
+      if (closed.length === opened.length) return say("replace.status.closed");
       const recorded = cards.filter((card) => card?.recorded !== undefined);
-      return `${recorded.length}/${opened.length} cards`;
+      return say("replace.status.cards", { done: recorded.length, all: opened.length });
     }
     case "swap":
-      return `${sheet?.steps.filter(({ id }) => ticked.includes(id)).length ?? 0}/${sheet?.steps.length ?? 0} done`;
+      return say("replace.status.done", {
+        done: sheet?.steps.filter(({ id }) => ticked.includes(id)).length ?? 0,
+        all: sheet?.steps.length ?? 0,
+      });
     case "after":
-      return after.fullCheck ? "full check" : "look at it";
+      return say("replace.weight", { weight: after.fullCheck ? "check" : "look" });
   }
 }

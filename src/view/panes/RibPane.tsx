@@ -3,6 +3,7 @@ import { useMemo } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
 import type { RibChange } from "../../geometry/model.ts";
 import { SIDES, type Side } from "../../plan/model.ts";
+import { type Key, lengthUnitName, say, sayParts } from "../../words/index.ts";
 import { RibSide } from "../charts/RibSide.tsx";
 import { tabsUnder } from "../model/cascade.ts";
 import { nearestRib, type RibFigures, ribFigures, ribNumbers, ribOutlines } from "../model/ribFigures.ts";
@@ -12,8 +13,6 @@ import { pickLine, useApp, useLive, usePickedLines } from "../state/app.ts";
 import { stateShown } from "../state/live.ts";
 import { pairShown } from "../state/pair.ts";
 import styles from "./Mechanics.module.css";
-
-const SIDE_OPTIONS = SIDES.map((value) => ({ value, label: value === "left" ? "Left" : "Right" }));
 
 /** @param both both sides beside each other; else one, with a switch */
 export function RibPane({ analysis, both }: { readonly analysis: Analysis; readonly both: boolean }) {
@@ -28,28 +27,28 @@ export function RibPane({ analysis, both }: { readonly analysis: Analysis; reado
   const tabs = picked.kind === "line" ? (cascade?.tabsAbove.get(picked.key) ?? []) : [];
   const above = cascade?.tabs.get(tabs[Math.floor(tabs.length / 2)] ?? "")?.rib;
   const rib = nearestRib(ribs, asked ?? above);
-  if (rib === undefined) return <p className={styles.none}>No rib of this plan has two tabs.</p>;
+  if (rib === undefined) return <p className={styles.none}>{say("panes.rib.none")}</p>;
   const place = ribs.indexOf(rib);
   const step = (by: number): void => {
     const next = ribs[place + by];
     if (next !== undefined) choose({ rib: next });
   };
   return (
-    <section className={styles.ribPane} aria-label="One rib from the side" data-rib-pane={rib}>
+    <section className={styles.ribPane} aria-label={say("panes.rib.pane")} data-rib-pane={rib}>
       <header className={styles.ribHead}>
         <span className={styles.stepper}>
           <button
             type="button"
-            aria-label="Next rib towards the middle"
+            aria-label={say("panes.rib.inwards")}
             disabled={place <= 0}
             onClick={() => step(-1)}
           >
             ◂
           </button>
-          <strong>Rib {rib}</strong>
+          <strong>{say("panes.rib", { rib })}</strong>
           <button
             type="button"
-            aria-label="Next rib towards the tips"
+            aria-label={say("panes.rib.outwards")}
             disabled={place >= ribs.length - 1}
             onClick={() => step(1)}
           >
@@ -58,15 +57,21 @@ export function RibPane({ analysis, both }: { readonly analysis: Analysis; reado
         </span>
         {both ? null : (
           <OneOf
-            legend="Side of the rib"
-            options={SIDE_OPTIONS}
+            legend={say("panes.rib.side")}
+            options={SIDES.map((value) => ({ value, label: say("judging.side", { side: value }) }))}
             value={side}
             onChange={(value) => choose({ ribSide: value })}
           />
         )}
-        <Key tried={analysis.measured !== undefined} />
+        <RibKey tried={analysis.measured !== undefined} />
         <span className={styles.factor} data-rib-factor>
-          change drawn <span className="figures">×{exaggeration}</span>
+          {sayParts("panes.rib.drawn", {
+            times: (
+              <span key="times" className="figures">
+                ×{exaggeration}
+              </span>
+            ),
+          })}
         </span>
       </header>
       <div className={both ? styles.ribBoth : styles.ribOne}>
@@ -78,23 +83,23 @@ export function RibPane({ analysis, both }: { readonly analysis: Analysis; reado
   );
 }
 
-function Key({ tried }: { readonly tried: boolean }) {
+function RibKey({ tried }: { readonly tried: boolean }) {
   const live = useLive();
   const drawn = useDrawn();
   return (
-    <ul className={styles.key} aria-label="Outlines">
+    <ul className={styles.key} aria-label={say("panes.rib.key")}>
       <li>
         <svg width="26" height="12" aria-hidden="true">
           <rect x="0.5" y="1.5" width="25" height="9" fill="var(--hair)" stroke="var(--hair-strong)" />
         </svg>
-        specified
+        {say("panes.rib.state", { state: "specified" })}
       </li>
       {tried && live?.states.measured !== undefined && drawn.includes("measured") ? (
         <li>
           <svg width="26" height="12" aria-hidden="true">
             <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" />
           </svg>
-          measured
+          {say("panes.rib.state", { state: "measured" })}
         </li>
       ) : null}
       {live?.states.tried === undefined || !drawn.includes("tried") ? null : (
@@ -102,7 +107,7 @@ function Key({ tried }: { readonly tried: boolean }) {
           <svg width="26" height="12" aria-hidden="true">
             <path d="M0 6H26" stroke="var(--ink)" strokeWidth="2" strokeDasharray="7 4" />
           </svg>
-          tried
+          {say("panes.rib.state", { state: "tried" })}
         </li>
       )}
       {drawn.includes("after") ? (
@@ -111,7 +116,7 @@ function Key({ tried }: { readonly tried: boolean }) {
             <path d="M0 6H26" stroke="var(--ink)" strokeWidth="5" />
             <path d="M0 6H26" stroke="var(--panel)" strokeWidth="2" />
           </svg>
-          after the work
+          {say("panes.rib.state", { state: "after" })}
         </li>
       ) : null}
     </ul>
@@ -189,11 +194,11 @@ function RibHalf(props: {
   return (
     <figure className={styles.ribHalf} data-rib-half={side}>
       <figcaption>
-        <strong>{side === "left" ? "Left" : "Right"}</strong>
+        <strong>{say("judging.side", { side })}</strong>
       </figcaption>
       <div ref={ref} className={styles.ribRoom}>
         {outlines === undefined ? (
-          <p className={styles.none}>No tabs on this rib.</p>
+          <p className={styles.none}>{say("panes.rib.bare")}</p>
         ) : size.width > 60 ? (
           <RibSide
             outlines={outlines}
@@ -220,12 +225,12 @@ function RibHalf(props: {
   );
 }
 
-const ROWS: readonly (readonly [keyof RibFigures, string])[] = [
-  ["incidence", "Incidence"],
-  ["between", "95 % between"],
-  ["camber", "Camber, % chord"],
-  ["heave", "Heave, mm"],
-  ["residual", "Fit leaves, mm"],
+const ROWS: readonly (readonly [keyof RibFigures, Key])[] = [
+  ["incidence", "panes.rib.incidence"],
+  ["between", "panes.rib.between"],
+  ["camber", "panes.rib.camber"],
+  ["heave", "panes.rib.heave"],
+  ["residual", "panes.rib.residual"],
 ];
 
 function Figures(props: {
@@ -235,23 +240,25 @@ function Figures(props: {
 }) {
   const { measured, tried, after } = props;
   if (measured === undefined && tried === undefined && after === undefined)
-    return <p className={styles.none}>Nothing differs from the plan: no readings, nothing tried.</p>;
+    return <p className={styles.none}>{say("panes.rib.same")}</p>;
   return (
     <table className={styles.ribFigures}>
       {tried === undefined && after === undefined ? null : (
         <thead>
           <tr>
             <td />
-            {measured === undefined ? null : <th scope="col">measured</th>}
-            {tried === undefined ? null : <th scope="col">tried</th>}
-            {after === undefined ? null : <th scope="col">after</th>}
+            {measured === undefined ? null : (
+              <th scope="col">{say("panes.rib.head", { state: "measured" })}</th>
+            )}
+            {tried === undefined ? null : <th scope="col">{say("panes.rib.head", { state: "tried" })}</th>}
+            {after === undefined ? null : <th scope="col">{say("panes.rib.head", { state: "after" })}</th>}
           </tr>
         </thead>
       )}
       <tbody>
         {ROWS.filter(([key]) => (measured ?? tried ?? after)?.[key] !== undefined).map(([key, label]) => (
           <tr key={key} data-figure={key}>
-            <th scope="row">{label}</th>
+            <th scope="row">{say(label, { unit: lengthUnitName() })}</th>
             {measured === undefined ? null : <td>{measured[key]}</td>}
             {tried === undefined ? null : <td>{tried[key]}</td>}
             {after === undefined ? null : <td>{after[key] ?? "–"}</td>}

@@ -1,6 +1,8 @@
 /** The rows beside each other, each with its tabs as marks on a tape. */
 import { Fragment } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { sourceOf } from "../../diagnosis/wording.ts";
+import { length, say, speech } from "../../words/index.ts";
 import { rowName, signedMm } from "../model/format.ts";
 import { rowEntries } from "../model/rowTable.ts";
 import { MarkTape } from "../parts/MarkTape.tsx";
@@ -19,18 +21,21 @@ export function RowsPane({ analysis }: { readonly analysis: Analysis }) {
     <div className={styles.pane}>
       <table className={styles.rows} data-table="rows">
         <caption>
-          Millimetres against the plan; tolerance ±{Math.round(toleranceM * 1000)} mm (
-          {analysis.wing.tolerances.source})
+          {say("panes.rows.caption", {
+            unit: say(speech().unit === "in" ? "units.inches" : "units.millimetres"),
+            limit: length(toleranceM),
+            source: sourceOf(analysis.wing.tolerances),
+          })}
         </caption>
         <thead>
           <tr>
-            <th scope="col">Row</th>
-            <th scope="col">Mean</th>
-            <th scope="col">Left</th>
-            <th scope="col">Right</th>
-            <th scope="col">L − R</th>
-            <th scope="col">Worst</th>
-            <th scope="col">Out</th>
+            <th scope="col">{say("panes.rows.row")}</th>
+            <th scope="col">{say("panes.rows.mean")}</th>
+            <th scope="col">{say("charts.left")}</th>
+            <th scope="col">{say("charts.right")}</th>
+            <th scope="col">{say("panes.rows.difference")}</th>
+            <th scope="col">{say("panes.rows.worst")}</th>
+            <th scope="col">{say("panes.rows.out")}</th>
           </tr>
         </thead>
         <tbody>
@@ -63,7 +68,9 @@ export function RowsPane({ analysis }: { readonly analysis: Analysis }) {
                   </td>
                   <td>
                     {entry.measured === 0 ? "–" : `${entry.outOfTolerance}/${entry.measured}`}
-                    {entry.measured < entry.total ? <small>of {entry.total} tabs</small> : null}
+                    {entry.measured < entry.total ? (
+                      <small>{say("panes.rows.of", { count: entry.total })}</small>
+                    ) : null}
                   </td>
                 </tr>
                 <tr className={styles.tapeRow}>
@@ -82,7 +89,7 @@ export function RowsPane({ analysis }: { readonly analysis: Analysis }) {
                     />
                     <span className={styles.tapeEnds}>
                       <span>{signedMm(-extentM)}</span>
-                      <span>left tabs above, right below, mean ○</span>
+                      <span>{say("panes.rows.ends")}</span>
                       <span>{signedMm(extentM)}</span>
                     </span>
                   </td>

@@ -1,8 +1,9 @@
 /** The charts along the span, as a strip below the stage or as a pane of their own. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { say } from "../../words/index.ts";
 import { IncidenceMeans, IncidenceTable } from "../charts/IncidenceTable.tsx";
 import { SpanCharts } from "../charts/SpanCharts.tsx";
-import { AROUND_LIKELY } from "../model/bandTable.ts";
+import { aroundLikely } from "../model/bandTable.ts";
 import { useSize } from "../parts/hooks.ts";
 import { CautionLine } from "./Caution.tsx";
 import { Pairs, Sides } from "./HalfSpan.tsx";
@@ -11,12 +12,7 @@ import { RibPane } from "./RibPane.tsx";
 
 export function SpanPane({ analysis, strip }: { readonly analysis: Analysis; readonly strip: boolean }) {
   const [ref, size] = useSize<HTMLDivElement>();
-  if (analysis.measured === undefined)
-    return (
-      <p className={styles.note}>
-        Deviation and incidence along the span appear here once there are readings.
-      </p>
-    );
+  if (analysis.measured === undefined) return <p className={styles.note}>{say("panes.span.none")}</p>;
   return (
     <div className={strip ? styles.strip : styles.pane}>
       <div ref={ref} className={styles.chartRoom}>
@@ -31,8 +27,8 @@ export function SpanPane({ analysis, strip }: { readonly analysis: Analysis; rea
       ) : (
         <>
           <div className={styles.meansRoom}>
-            <IncidenceMeans analysis={analysis} title="Mean incidence change" />
-            <p>{AROUND_LIKELY}</p>
+            <IncidenceMeans analysis={analysis} title={say("panes.span.means")} />
+            <p>{aroundLikely()}</p>
           </div>
           <IncidenceTable analysis={analysis} fold />
           <RibPane analysis={analysis} both={false} />

@@ -1,19 +1,13 @@
 /** Below a wide stage: the charts along the span, both sides against each other, or one rib from the side. */
 import type { KeyboardEvent } from "react";
 import type { Analysis } from "../../diagnosis/model.ts";
+import { say } from "../../words/index.ts";
 import { useApp } from "../state/app.ts";
-import { STRIPS, type Strip as StripName } from "../state/choices.ts";
+import { STRIPS } from "../state/choices.ts";
 import { Pairs, Sides } from "./HalfSpan.tsx";
 import styles from "./Panes.module.css";
 import { RibPane } from "./RibPane.tsx";
 import { SpanPane } from "./SpanPane.tsx";
-
-const LABEL: Readonly<Record<StripName, string>> = {
-  span: "Along the span",
-  pairs: "Left less right",
-  sides: "Side over side",
-  rib: "One rib",
-};
 
 export function Strip({ analysis }: { readonly analysis: Analysis }) {
   const strip = useApp(({ choices }) => choices.strip);
@@ -28,7 +22,7 @@ export function Strip({ analysis }: { readonly analysis: Analysis }) {
   };
   return (
     <div className={styles.stripFrame}>
-      <div className={styles.stripTabs} role="tablist" aria-label="Below the stage">
+      <div className={styles.stripTabs} role="tablist" aria-label={say("panes.strip.below")}>
         {STRIPS.map((name) => (
           <button
             key={name}
@@ -42,10 +36,10 @@ export function Strip({ analysis }: { readonly analysis: Analysis }) {
             onClick={() => choose({ strip: name })}
             onKeyDown={walk}
           >
-            {LABEL[name]}
+            {say("panes.strip", { strip: name })}
           </button>
         ))}
-        <p className={styles.stripCaution}>Approximate model; no clearance to fly</p>
+        <p className={styles.stripCaution}>{say("panes.strip.caution")}</p>
       </div>
       <div className={styles.stripBody} id="strip" role="tabpanel" aria-labelledby={`strip-${strip}`}>
         {strip === "rib" ? (

@@ -1,14 +1,15 @@
 /** All lengths and loops that are tried, with the way back: remove one, clear all, undo, redo. */
-import { chosenChanges } from "../../workshop/index.ts";
-import { counted, signed, signedMm } from "../model/format.ts";
+import { say, signedLength } from "../../words/index.ts";
+import { chosenChanges, kindName } from "../../workshop/index.ts";
+import { sidedName } from "../model/format.ts";
 import { pickLine, useApp } from "../state/app.ts";
 import type { Step } from "../state/history.ts";
 import styles from "./Mechanics.module.css";
 
 /** Trials and corrections share one way back: said where the next step isn't what the list shows. */
 function stepText(step: Step | undefined): string | undefined {
-  if (step?.of === "book") return "an entry in the bench’s book";
-  return step?.of === "readings" ? "a correction of the readings" : undefined;
+  if (step?.of === "book") return say("panes.trials.step.book");
+  return step?.of === "readings" ? say("panes.trials.step.readings") : undefined;
 }
 
 export function TrialList() {
@@ -26,23 +27,23 @@ export function TrialList() {
   const nothing = trials.size === 0 && chosen.size === 0;
   if (nothing && !ever) return null;
   const said = [
-    ...(trials.size === 0 ? [] : [counted(trials.size, "length")]),
-    ...(loops.length === 0 ? [] : [counted(loops.length, "loop")]),
+    ...(trials.size === 0 ? [] : [say("panes.trials.lengths", { count: trials.size })]),
+    ...(loops.length === 0 ? [] : [say("panes.trials.loops", { count: loops.length })]),
   ].join(", ");
   const nameOf = (key: string): string => {
     const line = cascade?.lines.get(key);
-    return line === undefined ? `${key}, not in this plan` : `${line.id} ${line.side}`;
+    return line === undefined ? say("panes.trials.unknown", { key }) : sidedName(line.id, line.side);
   };
   return (
     <section
       className={styles.trials}
-      aria-label="As tried"
+      aria-label={say("panes.trials")}
       data-trials={trials.size}
       data-tried-loops={loops.length}
     >
       <header className={styles.groupHead}>
         <h2>
-          As tried <small>{said === "" ? "nothing now" : said}</small>
+          {say("panes.trials")} <small>{said === "" ? say("panes.trials.none") : said}</small>
         </h2>
         <span className={styles.ways}>
           <button
@@ -52,7 +53,7 @@ export function TrialList() {
             title={stepText(history.past.at(-1))}
             onClick={undo}
           >
-            Undo
+            {say("judging.undo")}
           </button>
           <button
             type="button"
@@ -61,7 +62,7 @@ export function TrialList() {
             title={stepText(history.future.at(-1))}
             onClick={redo}
           >
-            Redo
+            {say("panes.trials.redo")}
           </button>
           <button
             type="button"
@@ -69,7 +70,7 @@ export function TrialList() {
             disabled={nothing}
             onClick={() => tryOut({ kind: "clear" })}
           >
-            Clear all
+            {say("panes.trials.clear")}
           </button>
         </span>
       </header>
@@ -82,11 +83,11 @@ export function TrialList() {
                 <button type="button" className={styles.text} onClick={() => pickLine(key)}>
                   {name}
                 </button>
-                <span className="figures">{signed(mm, 0)} mm</span>
+                <span className="figures">{signedLength(mm / 1000)}</span>
                 <button
                   type="button"
                   className={styles.remove}
-                  aria-label={`Remove ${name}`}
+                  aria-label={say("panes.trials.remove", { name })}
                   onClick={() => tryOut({ kind: "remove", lineKeys: [key] })}
                 >
                   ×
@@ -102,12 +103,12 @@ export function TrialList() {
                   {name}
                 </button>
                 <span>
-                  {to.kind.name} <span className="figures">{signedMm(changeM, 1)} mm</span>
+                  {kindName(to.kind)} <span className="figures">{signedLength(changeM, 1)}</span>
                 </span>
                 <button
                   type="button"
                   className={styles.remove}
-                  aria-label={`Leave the loop of ${name} as it is`}
+                  aria-label={say("panes.trials.leave", { name })}
                   onClick={() => tryOut({ kind: "tie", lineKeys: [lineKey], kindId: undefined })}
                 >
                   ×
@@ -119,11 +120,11 @@ export function TrialList() {
       )}
       {unsolved === undefined ? null : (
         <p role="alert" className={styles.warning}>
-          This could not be solved: {unsolved}. The shape is that before it.
+          {say("panes.trials.unsolved", { why: unsolved })}
         </p>
       )}
       {trials.size + loops.length === 0 ? null : (
-        <p className={styles.small}>A calculation, no advice and no clearance to fly.</p>
+        <p className={styles.small}>{say("panes.trials.caution")}</p>
       )}
     </section>
   );

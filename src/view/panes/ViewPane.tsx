@@ -1,5 +1,6 @@
 /** The rigging, and what the model rests on; on small screens also what is drawn, and from where. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { say } from "../../words/index.ts";
 import { CompareChoice } from "../CompareControls.tsx";
 import {
   ColourChoice,
@@ -32,23 +33,23 @@ function Controls({ analysis }: { readonly analysis: Analysis }) {
     <div className={styles.viewPane}>
       <ShapeChoice />
       <div>
-        <h2>Look from</h2>
+        <h2>{say("frame.look-from")}</h2>
         <DirectionChoice />
       </div>
       <div>
-        <h2>Two states</h2>
+        <h2>{say("frame.two")}</h2>
         <CompareChoice />
       </div>
       <div>
-        <h2>Rows</h2>
+        <h2>{say("frame.pane", { pane: "rows" })}</h2>
         <RowChoice analysis={analysis} />
       </div>
       <div>
-        <h2>Sides</h2>
+        <h2>{say("panes.view.sides")}</h2>
         <SideChoice />
       </div>
       <div>
-        <h2>Colour scale</h2>
+        <h2>{say("panes.view.scale")}</h2>
         <RangeChoice />
         <ColourChoice />
       </div>

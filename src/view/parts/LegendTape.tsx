@@ -1,11 +1,19 @@
-/** The colour scale, drawn as the end of a steel tape: a hook, a scale in millimetres, the colours along it. */
+/** The colour scale, drawn as the end of a steel tape: a hook, a scale in the unit of lengths, the colours along it. */
 import { legendStops } from "../../diagnosis/colour.ts";
 import type { DeviationScale } from "../../diagnosis/scale.ts";
+import { trimmedMm } from "../../diagnosis/wording.ts";
+import { inUnit, lengthDecimals, length as lengthText, say, speech } from "../../words/index.ts";
 import { signed } from "../model/format.ts";
 import { tapeTicks } from "../model/tape.ts";
 import styles from "./Tape.module.css";
 
 const STOPS = 121;
+
+/** Distance of the finest marks for what the scale holds, in the unit that is set: every tenth is written. */
+function divisionOf(range: number): number {
+  if (speech().unit === "in") return range > 2.4 ? 0.2 : range > 1.2 ? 0.1 : range > 0.6 ? 0.05 : 0.02;
+  return range > 60 ? 4 : range > 30 ? 2 : 1;
+}
 
 export function LegendTape(props: {
   readonly scale: DeviationScale;
@@ -14,30 +22,35 @@ export function LegendTape(props: {
   readonly width: number;
   /** A reading to point at along the scale [m]. */
   readonly pointM: number | undefined;
-  /** What 0 is; "as specified" if left out. */
-  readonly neutralName?: string;
+  /** Whether it is of what two states differ by. */
+  readonly difference?: boolean;
 }) {
   const { scale, width } = props;
   const { rangeM } = scale;
-  const rangeMm = Math.round(rangeM * 1000);
+  const range = inUnit(rangeM);
   const inset = 22;
   const length = Math.max(10, width - 2 * inset);
-  const step = rangeMm > 60 ? 4 : rangeMm > 30 ? 2 : 1;
+  const step = divisionOf(range);
   const labelEvery = step * 10;
-  const at = (mm: number): number => inset + ((mm + rangeMm) / (2 * rangeMm)) * length;
-  const toleranceMm = props.toleranceM * 1000;
-  const neutralMm = scale.neutralM * 1000;
+  const at = (value: number): number => inset + ((value + range) / (2 * range)) * length;
+  const tolerance = inUnit(props.toleranceM);
+  const neutral = inUnit(scale.neutralM);
   const point =
-    props.pointM === undefined ? undefined : Math.max(-rangeMm, Math.min(rangeMm, props.pointM * 1000));
-  const labels = new Set([-rangeMm, 0, rangeMm]);
-  for (let mm = labelEvery; mm < rangeMm * 0.8; mm += labelEvery) labels.add(mm).add(-mm);
+    props.pointM === undefined ? undefined : Math.max(-range, Math.min(range, inUnit(props.pointM)));
+  const labels = new Set([-range, 0, range]);
+  for (let place = 1; place * labelEvery < range * 0.8; place += 1)
+    labels.add(place * labelEvery).add(-place * labelEvery);
   return (
     <svg
       className={styles.svg}
       width={width}
       height={50}
       role="img"
-      aria-label={`Colour scale from ${rangeMm} mm short (rust) to ${rangeMm} mm long (blue); grey is ${props.neutralName ?? "as specified"}${neutralMm === 0 ? "" : ` to within ${neutralMm.toFixed(1)} mm`}.`}
+      aria-label={say("frame.legend", {
+        range: lengthText(rangeM),
+        of: props.difference === true ? "difference" : "specified",
+        within: neutral === 0 ? "none" : trimmedMm(scale.neutralM),
+      })}
     >
       <rect x={inset} y={8} width={length} height={21} fill="var(--panel)" />
       {legendStops(scale, STOPS).map(({ deviationM, colour }, index) => (
@@ -57,7 +70,7 @@ export function LegendTape(props: {
         stroke="var(--ink)"
         strokeWidth={1.5}
       />
-      {tapeTicks(-rangeMm, rangeMm, step).map(({ value, grade }) => (
+      {tapeTicks(-range, range, step).map(({ value, grade }) => (
         <line
           key={value}
           x1={at(value)}
@@ -68,16 +81,24 @@ export function LegendTape(props: {
           strokeWidth={grade === "minor" ? 0.75 : 1.25}
         />
       ))}
-      {[-toleranceMm, toleranceMm]
-        .filter((mm) => Math.abs(mm) < rangeMm)
-        .map((mm) => (
-          <line key={mm} x1={at(mm)} x2={at(mm)} y1={3} y2={20} stroke="var(--ink)" strokeWidth={1.5} />
+      {[-tolerance, tolerance]
+        .filter((value) => Math.abs(value) < range)
+        .map((value) => (
+          <line
+            key={value}
+            x1={at(value)}
+            x2={at(value)}
+            y1={3}
+            y2={20}
+            stroke="var(--ink)"
+            strokeWidth={1.5}
+          />
         ))}
-      {neutralMm === 0 ? null : (
+      {neutral === 0 ? null : (
         <rect
-          x={at(-neutralMm)}
+          x={at(-neutral)}
           y={8}
-          width={at(neutralMm) - at(-neutralMm)}
+          width={at(neutral) - at(-neutral)}
           height={12}
           fill="none"
           stroke="var(--panel)"
@@ -85,9 +106,9 @@ export function LegendTape(props: {
           data-neutral
         />
       )}
-      {[...labels].map((mm) => (
-        <text key={mm} x={at(mm)} y={46} className={styles.label} textAnchor="middle">
-          {signed(mm, 0)}
+      {[...labels].map((value) => (
+        <text key={value} x={at(value)} y={46} className={styles.label} textAnchor="middle">
+          {signed(value, lengthDecimals(0))}
         </text>
       ))}
       {point === undefined ? null : (

@@ -1,5 +1,6 @@
 /** A fold to paste a file's text in, where there is no file at hand. */
 import { useId, useState } from "react";
+import { say } from "../../words/index.ts";
 import panes from "../panes/Panes.module.css";
 
 export function PasteText(props: {
@@ -11,7 +12,7 @@ export function PasteText(props: {
   const id = useId();
   return (
     <details className={panes.paste}>
-      <summary>Paste text instead</summary>
+      <summary>{say("intake.paste.instead")}</summary>
       <label htmlFor={id} className="unseen">
         {props.label}
       </label>
@@ -20,7 +21,7 @@ export function PasteText(props: {
         rows={6}
         spellCheck={false}
         value={pasted}
-        placeholder={"tab,left,right\nA1,7421,7419"}
+        placeholder={say("intake.paste.example")}
         onChange={(event) => setPasted(event.target.value)}
       />
       <button
@@ -32,7 +33,7 @@ export function PasteText(props: {
           setPasted("");
         }}
       >
-        Read it
+        {say("intake.paste.read")}
       </button>
     </details>
   );

@@ -1,5 +1,6 @@
 /** The line that parts two states in one picture: drawn along by mouse or finger, or moved by the arrow keys. */
 import type { KeyboardEvent, PointerEvent } from "react";
+import { say } from "../../words/index.ts";
 import styles from "./Divider.module.css";
 import { clampWipe } from "./panes.ts";
 import type { StateView } from "./props.ts";
@@ -39,18 +40,19 @@ export function Divider(props: {
     if (box === undefined || box.width === 0) return;
     if (event.currentTarget.hasPointerCapture(event.pointerId)) move((event.clientX - box.left) / box.width);
   };
+  const names = { first: within(first), second: within(second) };
   return (
     <div
       className={styles.divider}
       style={{ left: `${100 * at}%` }}
       role="slider"
       tabIndex={0}
-      aria-label={`Divider between ${within(first)} and ${within(second)}`}
+      aria-label={say("stage.divider", names)}
       aria-orientation="horizontal"
       aria-valuemin={0}
       aria-valuemax={100}
       aria-valuenow={Math.round(100 * at)}
-      aria-valuetext={`${Math.round(100 * at)} % ${within(first)}, the rest ${within(second)}`}
+      aria-valuetext={say("stage.divider.at", { ...names, percent: Math.round(100 * at) })}
       data-divider={at.toFixed(3)}
       onKeyDown={onKeyDown}
       onPointerDown={onPointer}

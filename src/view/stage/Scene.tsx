@@ -43,8 +43,8 @@ export function Scene(props: {
   const topology = useMemo(() => stageTopology(model), [model]);
   const lines = useMemo(() => lineIndex(analysis.wing.lines), [analysis.wing]);
   const focus = useMemo(
-    () => focusOf(lines, stage.selected, stage.hovered),
-    [lines, stage.selected, stage.hovered],
+    () => focusOf(lines, stage.selected, stage.hovered, stage.withoutTwins),
+    [lines, stage.selected, stage.hovered, stage.withoutTwins],
   );
   const colours = useMemo(() => coloursOf(picture), [picture]);
   const { first, second, how } = picture;

@@ -13,6 +13,7 @@ import {
   useState,
 } from "react";
 import { GROUND_HEX } from "../../diagnosis/colour.ts";
+import { say } from "../../words/index.ts";
 import { useSize } from "../parts/hooks.ts";
 import { Divider } from "./Divider.tsx";
 import type { Overlay } from "./overlay.ts";
@@ -130,11 +131,15 @@ export function Stage(stage: StageProps) {
     };
   }, [root]);
 
-  const label = `${analysis.wing.name} in 3D, ${caption.state}${caption.scale === undefined ? "" : `, ${caption.scale}`}. Arrow keys turn, plus and minus zoom.`;
+  const label = say("stage.label", {
+    wing: analysis.wing.name,
+    state: caption.state,
+    scale: caption.scale ?? "none",
+  });
   const unavailable = (
     <div className={styles.message} role="status" data-stage-unavailable="true">
-      <p>The 3D view needs WebGL 2, which this browser doesn't give.</p>
-      <p>Everything else works without it: the figures, the charts and the tables say the same.</p>
+      <p>{say("stage.unavailable")}</p>
+      <p>{say("stage.unavailable.else")}</p>
     </div>
   );
   if (!canDraw) return <div className={styles.stage}>{unavailable}</div>;
@@ -175,10 +180,10 @@ export function Stage(stage: StageProps) {
         {overlay.panes.map((pane, state) => (
           <Fragment key={state === 0 ? "first" : "second"}>
             <div ref={pane.left} className={`${styles.over} ${styles.side}`} aria-hidden="true">
-              left
+              {say("frame.side", { side: "left" })}
             </div>
             <div ref={pane.right} className={`${styles.over} ${styles.side}`} aria-hidden="true">
-              right
+              {say("frame.side", { side: "right" })}
             </div>
             <div
               ref={pane.tag}
@@ -203,8 +208,8 @@ export function Stage(stage: StageProps) {
         </div>
         {lost && (
           <div className={styles.message} role="status">
-            <p>The picture was interrupted.</p>
-            <p>It comes back by itself as soon as the graphics are free again.</p>
+            <p>{say("stage.lost")}</p>
+            <p>{say("stage.lost.back")}</p>
           </div>
         )}
       </Fallback>

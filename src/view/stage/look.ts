@@ -43,13 +43,22 @@ export interface Focus {
   readonly marked: readonly string[];
 }
 
-/** Who stands out: hovered and selected lines, their twins, and the path up and down of a few. */
-export function focusOf(lines: LineIndex, selected: ReadonlySet<string>, hovered: string | undefined): Focus {
+/**
+ * Who stands out: hovered and selected lines, their twins, and the path up and down of a few.
+ *
+ * @param withoutTwins the lines are meant alone, such as one that is to be read on its own side
+ */
+export function focusOf(
+  lines: LineIndex,
+  selected: ReadonlySet<string>,
+  hovered: string | undefined,
+  withoutTwins = false,
+): Focus {
   const chosen = [...selected].filter((key) => lines.has(key));
   const lit = new Set(chosen);
   if (hovered !== undefined && lines.has(hovered)) lit.add(hovered);
   const few = lit.size <= FEW;
-  const twins = mirrorTwins(lines, lit);
+  const twins = withoutTwins ? new Set<string>() : mirrorTwins(lines, lit);
   const standing = new Map<string, Standing>();
   const traced = few ? lit : hovered === undefined ? [] : [hovered];
   for (const key of traced) for (const on of pathThrough(lines, key)) standing.set(on, "path");

@@ -14,6 +14,8 @@ export interface StateView {
   readonly id: string;
   /** As labels say it: "As measured". */
   readonly name: string;
+  /** The same inside a sentence: "as measured"; the name with a small letter if left out. */
+  readonly within?: string;
   readonly solved: Equilibrium;
   /** Line key → deviation, undefined where not measured [m]; undefined for a state whose lines have none: drawn in ink. */
   readonly deviationM: ReadonlyMap<string, number | undefined> | undefined;
@@ -51,6 +53,8 @@ export interface StageProps {
   readonly sides: ReadonlySet<Side>;
   /** Keys of the selected lines; their mirror twins are lit too. */
   readonly selected: ReadonlySet<string>;
+  /** True where the selected lines are meant alone: their twins aren't lit. */
+  readonly withoutTwins?: boolean;
   readonly hovered: string | undefined;
   readonly onHover: (lineKey: string | undefined) => void;
   /** A click or tap: on a line its key, on empty space undefined. */

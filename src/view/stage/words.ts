@@ -1,5 +1,7 @@
 /** The words on the stage: what is drawn, how much it is exaggerated, and the name of the line under the pointer. */
 import type { Analysis } from "../../diagnosis/model.ts";
+import { trimmed } from "../../diagnosis/wording.ts";
+import { say } from "../../words/index.ts";
 import { deviationText, sidedName } from "../model/format.ts";
 import { differenceM } from "./picture.ts";
 import type { StagePicture, StageProps, StateView } from "./props.ts";
@@ -17,23 +19,31 @@ export function stageCaption(
   rigged = false,
 ): Caption {
   const { first, second, how } = picture;
-  const rigging = rigged ? "rigging drawn true" : undefined;
-  if (second === undefined && first.deviationM === undefined) return { state: first.name, scale: rigging };
-  const factor = Number(exaggeration.toFixed(1)).toString();
-  const shape = factor === "1" ? "shape change drawn true, ×1" : `shape change drawn ×${factor}`;
-  const scale = rigging === undefined ? shape : `${shape}, ${rigging}`;
-  if (second === undefined) return { state: first.name, scale };
-  const state = {
-    over: `${second.name}, over ${within(first)}`,
-    beside: `${first.name}, and beside it ${within(second)}`,
-    wipe: `${first.name} left of the divider, ${within(second)} right of it`,
-  }[how];
-  return { state, scale };
+  if (second === undefined && first.deviationM === undefined)
+    return { state: first.name, scale: rigged ? say("stage.scale.rigging") : undefined };
+  const times = trimmed(exaggeration, 1);
+  const scale = say("stage.scale", {
+    true: Number(exaggeration.toFixed(1)) === 1 ? "yes" : "no",
+    times,
+    rigged: rigged ? "yes" : "no",
+  });
+  return { state: second === undefined ? first.name : bothNamed(first, second, how), scale };
+}
+
+function bothNamed(first: StateView, second: StateView, how: StagePicture["how"]): string {
+  switch (how) {
+    case "over":
+      return say("stage.over", { second: second.name, first: within(first) });
+    case "beside":
+      return say("stage.beside", { first: first.name, second: within(second) });
+    case "wipe":
+      return say("stage.wipe", { first: first.name, second: within(second) });
+  }
 }
 
 /** A state's name inside a sentence: "as measured". */
 export function within(state: StateView): string {
-  return state.name.charAt(0).toLowerCase() + state.name.slice(1);
+  return state.within ?? state.name.charAt(0).toLowerCase() + state.name.slice(1);
 }
 
 /** Name of a line with its deviation where one is known; undefined for a key the wing doesn't have. */
@@ -47,9 +57,10 @@ export function lineTag(
   const name = sidedName(line.id, line.side);
   if (analysis.check === undefined) return name;
   const deviation = analysis.lines.find((l) => l.lineKey === key);
-  if (by === "line") return `${name} · ${deviationText(deviation?.deviationM)}, put down to it alone`;
-  const basis = deviation?.basis === "paths above" ? ", mean of the paths above" : "";
-  return `${name} · ${deviationText(deviation?.deviationM)}${basis}`;
+  const said = deviationText(deviation?.deviationM);
+  if (by === "line") return say("stage.tag.line", { name, deviation: said });
+  const basis = deviation?.basis === "paths above" ? "above" : "own";
+  return say("stage.tag.path", { name, deviation: said, basis });
 }
 
 /**
@@ -70,13 +81,19 @@ export function lineTags(
   const name = line === undefined ? key : sidedName(line.id, line.side);
   const value = (state: StateView): string =>
     state.deviationM === undefined ? within(state) : deviationText(state.deviationM.get(key));
-  const differs = `${deviationText(differenceM(first, second)?.get(key))}, ${within(second)} less ${within(first)}`;
-  if (how === "beside")
-    return [`${name} · ${value(first)}`, `${name} · ${colourOf === "own" ? value(second) : differs}`];
-  if (colourOf === "difference") return [`${name} · ${differs}`, `${name} · ${differs}`];
-  const each = [first, second].map((state) =>
-    state.deviationM === undefined ? "" : `${value(state)} ${within(state)}`,
+  const tag = (said: string): string => say("stage.tag", { name, value: said });
+  const differs = say("stage.less", {
+    difference: deviationText(differenceM(first, second)?.get(key)),
+    second: within(second),
+    first: within(first),
+  });
+  if (how === "beside") return [tag(value(first)), tag(colourOf === "own" ? value(second) : differs)];
+  if (colourOf === "difference") return [tag(differs), tag(differs)];
+  const each = [first, second].flatMap((state) =>
+    state.deviationM === undefined
+      ? []
+      : [say("stage.tag.state", { value: value(state), state: within(state) })],
   );
-  const both = `${name} · ${each.filter((text) => text !== "").join(", ")}`;
+  const both = tag(each.join(", "));
   return [both, both];
 }

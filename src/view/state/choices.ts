@@ -70,6 +70,8 @@ export type Picked =
   /** Lines by name; `by` says what they were picked out by: a decision, two rows, a suspicion. Not part of the address. */
   | { readonly kind: "lines"; readonly by: string; readonly keys: readonly string[] };
 export const NOTHING: Picked = { kind: "none" };
+/** By what the line is picked out that a reading session asks for. */
+export const READING = "reading";
 
 export interface Choices {
   readonly wing: WingId;

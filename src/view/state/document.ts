@@ -5,7 +5,7 @@ import { bookAsRead, type LineLoops, type LoopBook, lineLoops } from "../../work
 import { type Cascade, cascadeOf } from "../model/cascade.ts";
 import { withTolerances } from "../model/judging-choices.ts";
 import type { WingId } from "./choices.ts";
-import { corrected, type Judging } from "./judging.ts";
+import { corrected, type Judging, limitsOf } from "./judging.ts";
 import type { Own } from "./keep.ts";
 
 /** The wing on the screen, its check, and the files both came from. */
@@ -41,7 +41,7 @@ export function judged(
   of: Pick<Document, "source" | "files" | "plan" | "brought" | "after" | "book" | "judging">,
 ): Document {
   const { source, files, plan, brought, after, book, judging } = of;
-  const wing = withTolerances(plan, { ...plan.tolerances, ...judging.tolerances });
+  const wing = withTolerances(plan, limitsOf(plan, judging));
   const now = brought === undefined ? undefined : corrected(brought, judging.applied);
   return {
     source,

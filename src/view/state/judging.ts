@@ -4,6 +4,7 @@ import { DEFAULT_DECISION_RULE, type DecisionRule } from "../../diagnosis/confor
 import { applyCorrection, type Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Tolerances, Wing } from "../../plan/model.ts";
 import { type Check, type ReadingUncertainty, readingUncertaintyOf } from "../../readings/index.ts";
+import { say } from "../../words/index.ts";
 import type { JudgingChoices, UniformChoice } from "../model/judging-choices.ts";
 import type { Shelf } from "./keep.ts";
 
@@ -31,8 +32,14 @@ export const AS_USUAL: Judging = {
   applied: [],
 };
 
-/** Said as the source of limits that were changed here. */
-const SET_HERE = "set by hand beside the plan";
+/** Kept as the source of limits that were changed here, and put into words where they are judged by. */
+const SET_HERE = "here";
+
+/** The plan's limits with those changed here, their source in words. */
+export function limitsOf(plan: Pick<Wing, "tolerances">, judging: Pick<Judging, "tolerances">): Tolerances {
+  const limits = { ...plan.tolerances, ...judging.tolerances };
+  return limits.source === SET_HERE ? { ...limits, source: say("frame.set-here") } : limits;
+}
 
 /** The settings in full. */
 export function judgingChoices(
@@ -42,7 +49,7 @@ export function judgingChoices(
 ): JudgingChoices {
   return {
     rule: judging.rule,
-    tolerances: { ...plan.tolerances, ...judging.tolerances },
+    tolerances: limitsOf(plan, judging),
     uncertainty: readingUncertaintyOf(check, judging.uncertainty),
     uniform: judging.uniform,
   };

@@ -1,14 +1,19 @@
 /** Opening wings and bringing files: what is read of them, what becomes of the wing before, and what is said of each file. */
 import type { Parsed, Problem } from "../../plan/model.ts";
+import { type Check, parseCheckText, readTable, writeCheckJson } from "../../readings/index.ts";
+import { say } from "../../words/index.ts";
 import { EMPTY_BOOK, type LoopBook, settledCards, writeBook } from "../../workshop/index.ts";
+import { draftOf, draftTable, type ReadingsAs, type TableDraft } from "../model/intake-draft.ts";
+import { withoutSettings } from "../model/intake-frame.ts";
 import { type Choices, NOTHING, type WingId } from "./choices.ts";
 import { bookFrom, builtIn, planFrom, readingsFrom, type SheetFrame } from "./core.ts";
 import { type Document, judged, type Receipt } from "./document.ts";
 import { type History, NO_HISTORY, withoutReadings } from "./history.ts";
-import { recognise } from "./intake.ts";
+import { type BroughtFile, intakeOf, tablesOf } from "./intake.ts";
 import { AS_USUAL, keepJudging, keptJudging } from "./judging.ts";
 import { type KeptFile, keepOwn, keptOwn, type Own, type Shelf } from "./keep.ts";
 import { AS_SPECIFIED } from "./rigging.ts";
+import { takePlanOf } from "./take-plan.ts";
 import { NOTHING_TRIED } from "./trials.ts";
 
 /** The part of the store that files change. */
@@ -21,13 +26,10 @@ export interface Brought {
   readonly kept: boolean;
 }
 
-/** Whether readings are those that the work begins from, or were taken after it. */
-export type ReadingsAs = "before" | "after";
+export type { ReadingsAs };
 
-/** A sheet of readings that waits for its frame. */
-export interface PendingSheet extends KeptFile {
-  readonly as: ReadingsAs;
-}
+/** A table of readings that waits to be confirmed. */
+export type PendingSheet = TableDraft;
 
 export interface Opening {
   /** @returns false where there is no such wing, or its plan can't be read */
@@ -35,13 +37,16 @@ export interface Opening {
   /** What was picked, rigged and tried belongs to the wing before. */
   readonly fresh: (change: Partial<Choices>) => void;
   /** @param as what readings among the files are: those to begin from where nothing is said */
-  readonly bring: (files: readonly KeptFile[], as?: ReadingsAs) => void;
+  readonly bring: (files: readonly BroughtFile[], as?: ReadingsAs) => void;
   /** Writes in the bench's book, and keeps it with the own wing. */
   readonly keepBook: (book: LoopBook) => void;
   /** Lets go of the readings after the work. */
   readonly dropAfter: () => void;
   /** Takes the readings after the work for those to begin from, with the book as it is given. */
   readonly goOnFromAfter: (book: LoopBook) => void;
+  /** Takes an edited plan for that of the wing on the screen. @returns whether it could be read */
+  readonly takePlan: (plan: KeptFile) => boolean;
+  /** Takes the table that waits, as it is understood; it goes on waiting where no reading can be taken from it. */
   readonly takeSheet: (frame: SheetFrame) => void;
   /** A fault of ours in reading a file is shown like one in calculating, and takes neither the page nor the wing away. */
   readonly guarded: (act: () => void) => void;
@@ -70,7 +75,7 @@ export function openingOf(outside: {
       note({
         file: files.plan.name,
         outcome: "not taken",
-        text: "The plan can’t be read.",
+        text: say("intake.plan.unreadable"),
         problems: plan.problems,
       });
       return false;
@@ -117,7 +122,7 @@ export function openingOf(outside: {
       note({
         file: "",
         outcome: "not taken",
-        text: `Reading it broke off through a fault of this program: ${message}`,
+        text: say("intake.fault", { message }),
         problems: [],
       });
     }
@@ -155,8 +160,8 @@ export function openingOf(outside: {
         outcome: "not taken",
         text:
           present === undefined
-            ? "The plan can’t be read."
-            : `The plan can’t be read. ${present.wing.name} stays on the screen.`,
+            ? say("intake.plan.unreadable")
+            : say("intake.plan.unreadableStays", { wing: present.wing.name }),
         problems: plan.problems,
       });
       return;
@@ -169,33 +174,51 @@ export function openingOf(outside: {
     note({
       file: file.name,
       outcome: plan.problems.length > 0 ? "taken in part" : "taken",
-      text: `Plan of ${plan.value.name}: ${plan.value.lines.length} lines, ${plan.value.tabs.length} tabs.`,
+      text: say("intake.plan.taken", {
+        wing: plan.value.name,
+        lines: plan.value.lines.length,
+        tabs: plan.value.tabs.length,
+      }),
       problems: plan.problems,
     });
     if (open("own", files)) fresh({ wing: "own" });
   };
 
-  const bringReadings = (file: KeptFile, frame: SheetFrame | undefined, as: ReadingsAs): void => {
+  const withoutPlan = (file: string): void =>
+    note({ file, outcome: "not taken", text: say("intake.table.noPlan"), problems: [] });
+
+  const bringReadings = (file: KeptFile, as: ReadingsAs): void => {
     const present = get().document;
-    if (present === undefined) return;
-    const read = readingsFrom({ ...file, frame }, present.plan);
+    if (present === undefined) return withoutPlan(file.name);
+    takeReadings(file.name, file, readingsFrom({ ...file, frame: undefined }, present.plan), as);
+  };
+
+  /**
+   * @param name what it is told of under
+   * @param file what is kept, and gives the same readings again
+   * @returns false where there are none
+   */
+  const takeReadings = (name: string, file: KeptFile, read: Parsed<Check>, as: ReadingsAs): boolean => {
+    const present = get().document;
+    if (present === undefined) return false;
     const taken = read.ok ? read.value.readings.length : 0;
-    note(readingsReceipt(file.name, taken === 0 ? undefined : taken, read.problems));
-    if (!read.ok || taken === 0) return;
+    note(readingsReceipt(name, taken === 0 ? undefined : taken, read.problems));
+    if (!read.ok || taken === 0) return false;
+    const kept = { ...file, frame: undefined };
     if (as === "after") {
-      const files: Own = { ...present.files, after: { ...file, frame } };
+      const files: Own = { ...present.files, after: kept };
       keep(files);
       analyse(judged({ ...present, source: "own", files, after: read.value }));
       const { choices } = get();
       set({ choices: { ...choices, wing: "own", shown: "after", pane: "after" } });
-      return;
+      return true;
     }
     // Readings taken after the work stay as long as they are later than those that are new, and the user's own.
     const stays =
       present.source === "own" && present.after !== undefined && present.after.date >= read.value.date;
     const files: Own = {
       ...present.files,
-      readings: { ...file, frame },
+      readings: kept,
       after: stays ? present.files.after : undefined,
     };
     const after = stays ? present.after : undefined;
@@ -208,6 +231,36 @@ export function openingOf(outside: {
       choices: { ...get().choices, picked: NOTHING, wing: "own" },
       history: withoutReadings(get().history),
     });
+    return true;
+  };
+
+  /** A table waits for its confirmation; one at a time. */
+  const bringTable = (file: BroughtFile, as: ReadingsAs): void => {
+    if (get().document === undefined) return withoutPlan(file.name);
+    const before = get().pendingSheet;
+    if (before !== undefined)
+      note({
+        file: before.name,
+        outcome: "not taken",
+        text: say("intake.table.oneAtATime", { other: file.name }),
+        problems: [],
+      });
+    set({ pendingSheet: draftOf(file.name, tablesOf(file), as) });
+  };
+
+  const takeTable = (draft: TableDraft, frame: SheetFrame): void => {
+    const present = get().document;
+    const table = present === undefined ? undefined : draftTable(draft, present.plan).found;
+    if (present === undefined || table === undefined) return;
+    const { recognition } = table;
+    const read = readTable(withoutSettings(table.table), present.plan, frame, recognition);
+    const name = checkName(draft.name);
+    const text = read.ok ? writeCheckJson(read.value) : "";
+    // What is kept is what is taken: it goes the way that it will go when the page is opened anew.
+    const again = read.ok ? parseCheckText(text, present.plan) : read;
+    const problems = read.ok ? [...read.problems, ...again.problems] : read.problems;
+    if (takeReadings(draft.name, { name, text }, { ...again, problems }, draft.as))
+      set({ pendingSheet: undefined });
   };
 
   const bringBook = (file: KeptFile): void => {
@@ -258,33 +311,32 @@ export function openingOf(outside: {
     fresh({ wing: "own", shown: "measured" });
   };
 
-  const bringOne = (file: KeptFile, as: ReadingsAs): void => {
-    switch (recognise(file.text)) {
+  const bringOne = (file: BroughtFile, as: ReadingsAs): void => {
+    switch (intakeOf(file)) {
       case "plan":
         return bringPlan(file);
       case "check":
-        return bringReadings(file, undefined, as);
+        return bringReadings(file, as);
       case "book":
         return bringBook(file);
       case "sheet":
-        set({ pendingSheet: { ...file, as } });
-        return;
+        return bringTable(file, as);
       case "broken JSON":
         return note({
           file: file.name,
           outcome: "not taken",
-          text: "This looks like JSON but can’t be read as such.",
+          text: say("intake.json.broken"),
           problems: planProblems(file.text),
         });
       case "unknown JSON":
         return note({
           file: file.name,
           outcome: "not taken",
-          text: "Neither a plan nor readings were found in it.",
+          text: say("intake.json.unknown"),
           problems: planProblems(file.text),
         });
       case "empty":
-        return note({ file: file.name, outcome: "not taken", text: "The file is empty.", problems: [] });
+        return note({ file: file.name, outcome: "not taken", text: say("intake.empty"), problems: [] });
     }
   };
 
@@ -295,10 +347,11 @@ export function openingOf(outside: {
     keepBook,
     dropAfter,
     goOnFromAfter,
+    takePlan: takePlanOf({ get, shelf, keep, open, fresh }),
     bring: (files, as = "before") => {
       // Plans first: readings brought along belong to the new wing.
       set({ receipts: [] });
-      const rank = (file: KeptFile): number => (recognise(file.text) === "plan" ? 0 : 1);
+      const rank = (file: BroughtFile): number => (intakeOf(file) === "plan" ? 0 : 1);
       for (const file of [...files].sort((a, b) => rank(a) - rank(b))) guarded(() => bringOne(file, as));
       if (get().receipts.some(({ outcome }) => outcome !== "taken") || as === "before")
         set({ choices: { ...get().choices, pane: "files" } });
@@ -306,19 +359,18 @@ export function openingOf(outside: {
     takeSheet: (frame) => {
       const sheet = get().pendingSheet;
       if (sheet === undefined) return;
-      set({ pendingSheet: undefined });
-      guarded(() => bringReadings({ name: sheet.name, text: sheet.text }, frame, sheet.as));
+      guarded(() => takeTable(sheet, frame));
     },
   };
 }
 
 function bookReceipt(file: string, book: Parsed<LoopBook>): Receipt {
   if (!book.ok)
-    return { file, outcome: "not taken", text: "The book of loops can’t be read.", problems: book.problems };
+    return { file, outcome: "not taken", text: say("intake.book.unreadable"), problems: book.problems };
   return {
     file,
     outcome: book.problems.length > 0 ? "taken in part" : "taken",
-    text: "The bench’s book of loops.",
+    text: say("intake.book.taken"),
     problems: book.problems,
   };
 }
@@ -329,12 +381,16 @@ function planProblems(text: string): readonly Problem[] {
 }
 
 function readingsReceipt(file: string, taken: number | undefined, problems: readonly Problem[]): Receipt {
-  if (taken === undefined)
-    return { file, outcome: "not taken", text: "No reading could be taken from it.", problems };
+  if (taken === undefined) return { file, outcome: "not taken", text: say("intake.readings.none"), problems };
   return {
     file,
     outcome: problems.length > 0 ? "taken in part" : "taken",
-    text: `${taken} ${taken === 1 ? "reading" : "readings"} taken.`,
+    text: say("intake.readings.taken", { count: taken }),
     problems,
   };
+}
+
+/** A table is kept as the check that it gave: what it meant has been asked, and isn't asked again. */
+function checkName(name: string): string {
+  return `${name.replace(/\.(?:csv|tsv|txt|xlsx|xlsm)$/i, "")}.check.json`;
 }

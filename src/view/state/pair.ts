@@ -1,19 +1,14 @@
 /** Which two states are on the stage, and what of them the stage is told. */
 import type { Analysis } from "../../diagnosis/model.ts";
 import { type DeviationScale, deviationScaleOf } from "../../diagnosis/scale.ts";
+import { trimmedMm } from "../../diagnosis/wording.ts";
 import type { Equilibrium } from "../../geometry/model.ts";
+import { say } from "../../words/index.ts";
 import { analysisColouredBy } from "../model/judging-colour.ts";
 import type { StagePicture, StateView } from "../stage/props.ts";
 import { within } from "../stage/words.ts";
 import { type Against, type Choices, type Shown, STATE_IDS, type StateId } from "./choices.ts";
 import { type Live, stateShown } from "./live.ts";
-
-export const STATE_NAME: Readonly<Record<StateId, string>> = {
-  specified: "As specified",
-  measured: "As measured",
-  tried: "As tried",
-  after: "As measured after the work",
-};
 
 /** A state's solution and the analysis with its deviations, none as specified; undefined where there is no such state now. */
 function solvedAs(
@@ -79,7 +74,8 @@ export function pictureOf(
     const unread = id === "specified" && choices.shown !== "specified" && live.states.measured === undefined;
     return {
       id,
-      name: unread && id === front ? `${STATE_NAME[id]}: nothing measured yet` : STATE_NAME[id],
+      name: unread && id === front ? say("stage.state.unread") : say("stage.state", { state: id }),
+      within: say("stage.state.within", { state: id }),
       solved,
       deviationM:
         analysis === undefined
@@ -127,7 +123,10 @@ export function differenceWords(
   picture: StagePicture & { readonly second: StateView },
   scale: DeviationScale,
 ): string {
-  const grey = Number((1000 * scale.neutralM).toFixed(1));
-  const told = grey === 0 ? "" : ` Grey within ±${grey} mm.`;
-  return `Colours: ${within(picture.second)} less ${within(picture.first)}.${told}`;
+  const isGrey = Number((1000 * scale.neutralM).toFixed(1)) > 0;
+  return say("stage.difference", {
+    second: within(picture.second),
+    first: within(picture.first),
+    grey: isGrey ? trimmedMm(scale.neutralM) : "none",
+  });
 }

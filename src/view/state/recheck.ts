@@ -7,8 +7,7 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import { type CheckedState, type Comparison, compareChecks } from "../../workshop/index.ts";
 import { type Done, doneOf } from "../model/workshop-recheck.ts";
 import { app, useApp, useBaseAnalysis } from "./app.ts";
-import { recognise } from "./intake.ts";
-import type { KeptFile } from "./keep.ts";
+import { type BroughtFile, intakeOf } from "./intake.ts";
 import { stateShown } from "./live.ts";
 import type { ReadingsAs } from "./opening.ts";
 
@@ -45,21 +44,21 @@ export function useComparison(done: readonly Done[]): Comparison | undefined {
 }
 
 /** Files with readings in them, as long as nobody has said whether they take the place of those there or come after the work. */
-const waiting = createStore<{ readonly files: readonly KeptFile[] | undefined }>()(() => ({
+const waiting = createStore<{ readonly files: readonly BroughtFile[] | undefined }>()(() => ({
   files: undefined,
 }));
 
-export function useWaiting(): readonly KeptFile[] | undefined {
+export function useWaiting(): readonly BroughtFile[] | undefined {
   return useStore(waiting, ({ files }) => files);
 }
 
 /**
  * Brings files; a check without its plan, where there are readings already, waits for the word on what it is: nothing takes
- * the place of readings unasked. Sheets are asked about with the rest of their frame.
+ * the place of readings unasked. Tables are asked about where they are confirmed.
  */
-export function bringAsking(files: readonly KeptFile[]): void {
+export function bringAsking(files: readonly BroughtFile[]): void {
   const { document, bring } = app.getState();
-  const kinds = files.map(({ text }) => recognise(text));
+  const kinds = files.map(intakeOf);
   if (document?.check === undefined || kinds.includes("plan") || !kinds.includes("check")) {
     waiting.setState({ files: undefined });
     bring(files);
@@ -75,12 +74,6 @@ export function settleWaiting(as: ReadingsAs | undefined): void {
   const { files } = waiting.getState();
   waiting.setState({ files: undefined });
   if (as !== undefined && files !== undefined) app.getState().bring(files, as);
-}
-
-/** Says what a sheet that waits for its frame is. */
-export function takeSheetAs(as: ReadingsAs): void {
-  const { pendingSheet } = app.getState();
-  if (pendingSheet !== undefined) app.setState({ pendingSheet: { ...pendingSheet, as } });
 }
 
 /** How well the incidence shown is known; what is known of the readings before says nothing of readings after the work. */

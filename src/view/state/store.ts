@@ -8,6 +8,7 @@ import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { statesAtTrim } from "../../diagnosis/states.ts";
+import { say } from "../../words/index.ts";
 import type { LoopBook, LoopPlans } from "../../workshop/index.ts";
 import { suitableRangeM } from "../model/tape.ts";
 import type { AnalysisClient } from "../worker/client.ts";
@@ -24,6 +25,7 @@ import { changed, isAnythingTried, type TrialChange, type Tried, trialMetres } f
 import { loopChoicesOf } from "./workshop.ts";
 
 export type Work =
+  /** Empty until something is asked for. */
   | { readonly state: "working"; readonly text: string }
   | { readonly state: "ready"; readonly analysis: Analysis; readonly suitableRangeM: number }
   | { readonly state: "failed"; readonly message: string };
@@ -91,6 +93,8 @@ export interface AppState {
   readonly keepBook: (change: (book: LoopBook) => LoopBook) => void;
   readonly dropAfter: () => void;
   readonly goOnFromAfter: (book: LoopBook) => void;
+  /** Takes an edited plan for that of the wing on the screen. @returns whether it could be read */
+  readonly takePlan: (plan: KeptFile) => boolean;
 }
 
 export interface Outside {
@@ -110,7 +114,7 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       else
         set({
           document,
-          work: { state: "working", text: "Reading the plan" },
+          work: { state: "working", text: say("frame.working.reading") },
           hovered: undefined,
           live: undefined,
           solving: false,
@@ -220,13 +224,14 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       if (isAnythingTried(get().choices)) solve();
     };
 
-    const { openWing, fresh, bring, takeSheet, guarded, keepBook, dropAfter, goOnFromAfter } = openingOf({
-      get,
-      set,
-      shelf,
-      analyse,
-      failed: (message) => set({ work: { state: "failed", message } }),
-    });
+    const { openWing, fresh, bring, takeSheet, guarded, keepBook, dropAfter, goOnFromAfter, takePlan } =
+      openingOf({
+        get,
+        set,
+        shelf,
+        analyse,
+        failed: (message) => set({ work: { state: "failed", message } }),
+      });
 
     /** Another judging of the present document; its check may change with it. */
     const judgeBy = (change: Partial<Judging>): void => {
@@ -265,7 +270,7 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
     return {
       choices: INITIAL,
       document: undefined,
-      work: { state: "working", text: "Opening" },
+      work: { state: "working", text: "" },
       hovered: undefined,
       directionRequest: 0,
       receipts: [],
@@ -341,7 +346,7 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       },
       sayAnew: () => {
         const document = get().document;
-        if (document !== undefined) analyse(document, true);
+        if (document !== undefined) analyse(judged(document), true);
       },
       judge: judgeBy,
       correct: (suspicion) => correctBy((applied) => [...applied, suspicion]),
@@ -356,6 +361,7 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       },
       dropAfter,
       goOnFromAfter,
+      takePlan,
     };
   });
 }

@@ -8,7 +8,7 @@ import type { Analysis } from "../../diagnosis/model.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
-import { speech } from "../../words/index.ts";
+import { say, speech } from "../../words/index.ts";
 import type { LoopPlans } from "../../workshop/index.ts";
 import type { JudgingOptions, LoopQuestion, WorkerReply, WorkerRequest } from "./messages.ts";
 
@@ -127,7 +127,7 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
       return;
     }
     busy = true;
-    mailbox.onerror = (event) => fail(event.message || "The calculation could not be started.");
+    mailbox.onerror = (event) => fail(event.message || say("frame.unstarted"));
     mailbox.onmessage = ({ data }) => {
       if (data.request !== latest) return;
       switch (data.kind) {

@@ -1,6 +1,6 @@
 /** Once the new line hangs: whether every line has to be checked, why, and what comes next. */
 import { useState } from "react";
-import { counted, dateText } from "../model/format.ts";
+import { longDate, say } from "../../words/index.ts";
 import { jobName } from "../model/workshop-replace.ts";
 import { useApp, usePickBy } from "../state/app.ts";
 import { dateJob, type ReplaceDesk } from "../state/replace.ts";
@@ -17,7 +17,7 @@ export function AfterSwapStep({ desk, today }: { readonly desk: ReplaceDesk; rea
   return (
     <>
       <section className={styles.section}>
-        <h3>{after.fullCheck ? "A full check is needed" : "What is known here asks for no full check"}</h3>
+        <h3>{say("replace.after.title", { check: after.fullCheck ? "full" : "none" })}</h3>
         {after.first === undefined ? null : (
           <p className={styles.stop} data-stop>
             {after.first}
@@ -33,7 +33,7 @@ export function AfterSwapStep({ desk, today }: { readonly desk: ReplaceDesk; rea
               const keys = [...lineKeys, ...tabKeys.flatMap((key) => cascade.tabs.get(key)?.lineKey ?? [])];
               return (
                 <li key={id} data-reason={kind} data-weight={weight} data-picked={by === id || undefined}>
-                  <span className={own.weight}>{weight === "check" ? "full check" : "look at it"}</span>
+                  <span className={own.weight}>{say("replace.weight", { weight })}</span>
                   <p>{text}</p>
                   {keys.length === 0 ? null : (
                     <button
@@ -42,7 +42,9 @@ export function AfterSwapStep({ desk, today }: { readonly desk: ReplaceDesk; rea
                       aria-pressed={by === id}
                       onClick={() => pick(by === id ? undefined : id, keys)}
                     >
-                      {by === id ? "Let go" : `Show ${counted(keys.length, "line")}`}
+                      {by === id
+                        ? say("replace.after.let-go")
+                        : say("replace.after.show", { count: keys.length })}
                     </button>
                   )}
                 </li>
@@ -52,16 +54,15 @@ export function AfterSwapStep({ desk, today }: { readonly desk: ReplaceDesk; rea
         )}
       </section>
       <section className={styles.section}>
-        <h3>What comes next</h3>
+        <h3>{say("replace.after.next")}</h3>
         {job.date === undefined ? (
           <>
             <p className={styles.text}>
-              When {jobName(job)} {job.lines.length === 1 ? "hangs" : "hang"} and the maillon is closed, write
-              it down.
+              {say("replace.after.write", { lines: jobName(job), count: job.lines.length })}
             </p>
             <div className={styles.actions}>
               <label className={own.date}>
-                <span>Replaced on</span>
+                <span>{say("replace.after.on")}</span>
                 <input
                   type="date"
                   value={date}
@@ -76,31 +77,29 @@ export function AfterSwapStep({ desk, today }: { readonly desk: ReplaceDesk; rea
                 disabled={!/^\d{4}-\d{2}-\d{2}$/.test(date)}
                 onClick={() => dateJob(job, date)}
               >
-                Write it down
+                {say("replace.after.keep")}
               </button>
             </div>
           </>
         ) : (
           <div className={styles.actions}>
             <p className={styles.text} role="status">
-              {jobName(job)}: replaced {dateText(job.date)}.
+              {say("replace.after.done", { lines: jobName(job), date: longDate(job.date) })}
             </p>
             <button type="button" className={styles.link} onClick={() => dateJob(job, undefined)}>
-              It isn’t done yet
+              {say("replace.after.undone")}
             </button>
           </div>
         )}
         <p className={styles.text}>
-          Then measure again and hold the new readings against the old ones:{" "}
-          {after.fullCheck ? "every line" : "at least the paths above the new lines and beside them"}, both
-          sides, the brakes too.
+          {say("replace.after.measure", { check: after.fullCheck ? "full" : "some" })}
         </p>
         <div className={styles.actions}>
           <button type="button" className={styles.plain} onClick={() => choose({ pane: "after" })}>
-            To the recheck
+            {say("replace.after.recheck")}
           </button>
           <button type="button" className={styles.plain} onClick={() => print()}>
-            Print it all
+            {say("replace.after.print")}
           </button>
         </div>
       </section>

@@ -1,8 +1,8 @@
 /** Finds a line by what is known of it; each answer says why it is one. */
 import { useId, useMemo, useState } from "react";
 import type { Line, Wing } from "../../plan/model.ts";
-import { findLines } from "../../workshop/index.ts";
-import { counted } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { findLines, saySide } from "../../workshop/index.ts";
 import { sayFoundBy } from "../model/workshop-replace.ts";
 import { useApp } from "../state/app.ts";
 import styles from "./Damaged.module.css";
@@ -45,7 +45,7 @@ export function DamagedSearch(props: {
         type="search"
         autoComplete="off"
         spellCheck={false}
-        placeholder="name, tab A3, row C left, red, lower …"
+        placeholder={say("replace.search.example")}
         value={query}
         onChange={(event) => {
           setQuery(event.target.value);
@@ -58,8 +58,8 @@ export function DamagedSearch(props: {
       {asked ? (
         <output className={styles.soft}>
           {found.length === 0
-            ? "No line answers that. Try a name from the plan, a tab, a row with its side, a colour, or “lower”."
-            : `${counted(found.length, "line")}, the likeliest first`}
+            ? say("replace.search.none")
+            : say("replace.search.found", { count: found.length })}
         </output>
       ) : null}
       {shown.length === 0 ? null : (
@@ -78,7 +78,7 @@ export function DamagedSearch(props: {
                 onBlur={() => hover(undefined)}
               >
                 <b>
-                  {line.id} <small>{line.side}</small>
+                  {line.id} <small>{saySide(line.side)}</small>
                 </b>
                 <span>{sayFoundBy(by, line, tabIds(line))}</span>
               </button>
@@ -88,7 +88,7 @@ export function DamagedSearch(props: {
       )}
       {found.length > shown.length ? (
         <button type="button" className={styles.link} onClick={() => setAll(true)}>
-          Show all {found.length}
+          {say("replace.search.all", { count: found.length })}
         </button>
       ) : null}
     </div>

@@ -1,17 +1,9 @@
 /** Which line is it? Searched, picked in the 3D, traced down and up. */
-import { useMemo, useState } from "react";
+import { Children, useMemo, useState } from "react";
 import type { Line, Wing } from "../../plan/model.ts";
-import {
-  lineName,
-  sayList,
-  sayLowerEnd,
-  sayTrace,
-  sayUpperEnd,
-  tierWord,
-  traceLine,
-} from "../../workshop/index.ts";
-import { dateText } from "../model/format.ts";
-import { lineKind, type ReplaceJob } from "../model/workshop-replace.ts";
+import { longDate, say, sayParts } from "../../words/index.ts";
+import { lineName, sayTrace, sayUpperEnd, tierWord, traceLine } from "../../workshop/index.ts";
+import { lineKind, type ReplaceJob, saySides } from "../model/workshop-replace.ts";
 import { pickLine, useApp } from "../state/app.ts";
 import { dropJob, note, type ReplaceDesk, replaceLine, takeInHand } from "../state/replace.ts";
 import styles from "./Damaged.module.css";
@@ -27,10 +19,10 @@ export function DamagedStep({ desk }: { readonly desk: ReplaceDesk }) {
   return (
     <>
       <section className={styles.section}>
-        <h3>Which line is it?</h3>
+        <h3>{say("replace.line.which")}</h3>
         <DamagedSearch
           wing={wing}
-          label="Pick it in the 3D, or find it by what you know"
+          label={say("replace.search")}
           pickedKey={line?.key}
           listAll={line === undefined}
           onPick={({ key }) => choose({ picked: { kind: "line", key } })}
@@ -56,6 +48,10 @@ function LineTraced(props: {
   const { twin, siblings, onFoot, foot } = trace;
   const lower = tierWord(line) === "lower";
   const beside = onFoot.filter(({ key }) => key !== line.key && !trace.below.some((one) => one.key === key));
+  const hold =
+    foot.kind === "maillon"
+      ? say("replace.line.on.maillon", { maillon: foot.maillonId, riser: foot.riserId })
+      : say("workshop.trace.end.brake");
   const button = (of: Line) => (
     <button
       key={of.key}
@@ -84,48 +80,45 @@ function LineTraced(props: {
       {lower ? (
         <p className={styles.stop} data-stop>
           {job === undefined
-            ? `If ${lineName(line)} is damaged, the wing isn’t to be flown: it is a lower line. First it has to be replaced and the wing checked.`
-            : `The wing isn’t to be flown until ${lineName(line)} has been replaced and the wing checked: it is a lower line.`}
+            ? say("replace.line.stop.if", { line: lineName(line) })
+            : say("replace.line.stop", { line: lineName(line) })}
         </p>
       ) : null}
       <DamagedDiagram wing={wing} trace={trace} />
       <p className={styles.text}>{sayTrace(trace)}</p>
       <dl className={styles.about}>
         <div>
-          <dt>Hangs on</dt>
+          <dt>{say("replace.line.on")}</dt>
           <dd>
-            {trace.below.length > 0 ? <>{several(trace.below)}, then </> : null}
-            {foot.kind === "maillon"
-              ? `maillon ${foot.maillonId}, riser ${foot.riserId}`
-              : sayLowerEnd(trace)}
+            {trace.below.length === 0
+              ? hold
+              : Children.toArray(
+                  sayParts("replace.line.on.below", { lines: <>{several(trace.below)}</>, foot: hold }),
+                )}
           </dd>
         </div>
         <div>
-          <dt>Carries</dt>
+          <dt>{say("replace.line.carries")}</dt>
           <dd>{sayUpperEnd(trace)}</dd>
         </div>
         <div>
-          <dt>Mirror twin</dt>
+          <dt>{say("replace.line.twin")}</dt>
           <dd>
-            {twin === undefined ? (
-              "none in the plan: it can only be replaced alone"
-            ) : (
-              <>
-                {button(twin)} {twin.side}
-              </>
-            )}
+            {twin === undefined
+              ? say("replace.line.twin.none")
+              : Children.toArray(sayParts("diagnosis.name", { id: button(twin), side: twin.side }))}
           </dd>
         </div>
         {siblings.length > 0 && line.hangsOn.kind === "line" ? (
           <div>
-            <dt>On the same line</dt>
+            <dt>{say("replace.line.siblings")}</dt>
             <dd>{several(siblings)}</dd>
           </div>
         ) : null}
         {foot.kind === "maillon" ? (
           <div>
-            <dt>Else on the maillon</dt>
-            <dd>{beside.length === 0 ? "nothing" : several(beside)}</dd>
+            <dt>{say("replace.line.beside")}</dt>
+            <dd>{beside.length === 0 ? say("workshop.nothing") : several(beside)}</dd>
           </div>
         ) : null}
       </dl>
@@ -137,11 +130,12 @@ function LineTraced(props: {
             onClick={() => replaceLine(line.key)}
             data-act="replace"
           >
-            Replace {twin === undefined ? lineName(line) : `${line.id} left and right`}
+            {say("replace.line.replace", {
+              line:
+                twin === undefined ? lineName(line) : say("replace.job", { line: line.id, sides: "both" }),
+            })}
           </button>
-          {twin === undefined ? null : (
-            <span className={styles.soft}>Both of the pair; one alone can be chosen with the order.</span>
-          )}
+          {twin === undefined ? null : <span className={styles.soft}>{say("replace.line.pair")}</span>}
         </div>
       ) : (
         <JobNote job={job} />
@@ -164,11 +158,11 @@ function JobNote({ job }: { readonly job: ReplaceJob }) {
   return (
     <>
       <label className={styles.field}>
-        <span>What is wrong with it</span>
+        <span>{say("replace.note")}</span>
         <input
           type="text"
           autoComplete="off"
-          placeholder="sheath worn through 40 cm above the maillon"
+          placeholder={say("replace.note.example")}
           value={typed ?? kept}
           onChange={(event) => setTyped(event.target.value)}
           onBlur={keep}
@@ -181,20 +175,25 @@ function JobNote({ job }: { readonly job: ReplaceJob }) {
         {sure ? (
           <>
             <button type="button" className={styles.plain} onClick={() => dropJob(job)}>
-              Yes, take {job.lineId} out of the book
+              {say("replace.drop.sure", { line: job.lineId })}
             </button>
             <button type="button" className={styles.link} onClick={() => setSure(false)}>
-              No, it stays
+              {say("replace.drop.no")}
             </button>
           </>
         ) : (
           <button type="button" className={styles.link} onClick={() => setSure(true)}>
-            Don’t replace it after all
+            {say("replace.drop")}
           </button>
         )}
       </div>
     </>
   );
+}
+
+function sidesAndDate({ lines, date }: ReplaceJob): string {
+  const sides = saySides(lines.map(({ line }) => line.side));
+  return date === undefined ? sides : say("replace.jobs.dated", { sides, date: longDate(date) });
 }
 
 /** All lines that are, or were, replaced on this wing. */
@@ -217,8 +216,7 @@ function Jobs({
               <button type="button" onClick={() => takeInHand(job)} data-job={job.lineId}>
                 <b>{job.lineId}</b>
                 <span>
-                  {sayList(job.lines.map(({ line }) => line.side))}
-                  {job.date === undefined ? "" : `, replaced ${dateText(job.date)}`}
+                  {sidesAndDate(job)}
                   {job.lines[0] === undefined ? "" : ` · ${lineKind(job.lines[0].line)}`}
                 </span>
               </button>
@@ -228,13 +226,13 @@ function Jobs({
       </>
     );
   return (
-    <section className={styles.section} aria-label="Other lines" data-list="jobs">
+    <section className={styles.section} aria-label={say("replace.jobs")} data-list="jobs">
       {list(
-        "Also to be replaced",
+        say("replace.jobs.open"),
         others.filter(({ date }) => date === undefined),
       )}
       {list(
-        "Replaced before",
+        say("replace.jobs.done"),
         others.filter(({ date }) => date !== undefined),
       )}
     </section>

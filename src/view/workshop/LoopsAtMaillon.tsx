@@ -1,5 +1,6 @@
 /** The loop of the line that is picked, to be changed right there. Nothing for a line that hangs on no maillon. */
 import { useMemo } from "react";
+import { say } from "../../words/index.ts";
 import { handLine } from "../model/workshop-loops-hand.ts";
 import { useApp } from "../state/app.ts";
 import { tieByHand } from "../state/loops.ts";
@@ -15,8 +16,10 @@ export function LoopsAtMaillon({ lineKey, name }: { readonly lineKey: string; re
   return (
     <div className={styles.atMaillon} data-at-maillon={lineKey}>
       <span>
-        Loop at maillon {loop.maillonId}
-        {withTwin && loop.mirrorKey !== undefined ? ", twin too" : ""}
+        {say("loops.maillon", {
+          maillon: loop.maillonId,
+          twin: withTwin && loop.mirrorKey !== undefined ? "along" : "alone",
+        })}
       </span>
       <LoopsStepper line={handLine(loop, name, chosen)} onTie={(to) => tieByHand(lineKey, to)} />
     </div>

@@ -1,6 +1,7 @@
 /** Every line on a maillon with its loop, to be changed by hand: by row, both sides beside each other. */
 import { SIDES } from "../../plan/model.ts";
-import { rowPhrase } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { rowPhrase, sidedName } from "../model/format.ts";
 import { handRows } from "../model/workshop-loops-hand.ts";
 import { pickLine, useApp } from "../state/app.ts";
 import { type LoopDesk, tieByHand } from "../state/loops.ts";
@@ -13,9 +14,9 @@ export function LoopsByHand({ desk }: { readonly desk: LoopDesk }) {
   const setWithTwin = useApp((state) => state.setWithTwin);
   const picked = useApp(({ choices }) => (choices.picked.kind === "line" ? choices.picked.key : undefined));
   return (
-    <section className={styles.section} aria-label="By hand" data-loops-part="hand">
+    <section className={styles.section} aria-label={say("loops.hand.title")} data-loops-part="hand">
       <header className={styles.head}>
-        <h2>By hand</h2>
+        <h2>{say("loops.hand.title")}</h2>
         <label className={styles.check}>
           <input
             type="checkbox"
@@ -23,7 +24,7 @@ export function LoopsByHand({ desk }: { readonly desk: LoopDesk }) {
             onChange={(event) => setWithTwin(event.target.checked)}
             data-loops-twin
           />
-          mirror twin too
+          {say("loops.hand.twin")}
         </label>
       </header>
       {handRows(document.wing, document.loops, tried.chosen).map(([row, entries]) => (
@@ -33,8 +34,11 @@ export function LoopsByHand({ desk }: { readonly desk: LoopDesk }) {
               <th scope="col" className={styles.rowName}>
                 {rowPhrase(row)}
               </th>
-              <th scope="col">left</th>
-              <th scope="col">right</th>
+              {SIDES.map((side) => (
+                <th key={side} scope="col">
+                  {say("workshop.side", { side })}
+                </th>
+              ))}
             </tr>
           </thead>
           <tbody>
@@ -50,10 +54,10 @@ export function LoopsByHand({ desk }: { readonly desk: LoopDesk }) {
                           key={side}
                           type="button"
                           className={styles.link}
-                          aria-label={`Show ${name} ${side}`}
+                          aria-label={say("loops.show", { line: sidedName(name, side) })}
                           onClick={() => pickLine(line.lineKey)}
                         >
-                          {side === "left" ? "L" : "R"}
+                          {say("loops.hand.side", { side })}
                         </button>
                       );
                     })}
@@ -74,10 +78,7 @@ export function LoopsByHand({ desk }: { readonly desk: LoopDesk }) {
           </tbody>
         </table>
       ))}
-      <p className={styles.small}>
-        ‹ is looser: less is taken up and all paths above get longer; › is tighter. Brake lines hang on a
-        pulley and have no loop to change.
-      </p>
+      <p className={styles.small}>{say("loops.hand.note")}</p>
     </section>
   );
 }

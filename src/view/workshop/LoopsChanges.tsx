@@ -1,5 +1,7 @@
 /** The changes one by one, by row: of what is tried and of the plan that was chosen, each to be taken up or left. */
-import { counted, rowPhrase, signedMm } from "../model/format.ts";
+import { length, lengthNumber, lengthUnitName, say } from "../../words/index.ts";
+import { kindName } from "../../workshop/index.ts";
+import { rowPhrase, sidedName, signedMm } from "../model/format.ts";
 import { travelShort, travelText } from "../model/riggingText.ts";
 import { type ChangeEntry, changeEntries, takeUpText } from "../model/workshop-loops.ts";
 import { pickLine, useApp, useLive } from "../state/app.ts";
@@ -26,35 +28,36 @@ export function LoopsChanges({ desk }: { readonly desk: LoopDesk }) {
   };
   const count = tried.changes.length;
   return (
-    <section className={styles.section} aria-label="The changes" data-loops-changes={count}>
+    <section className={styles.section} aria-label={say("loops.changes.title")} data-loops-changes={count}>
       <header className={styles.head}>
         <h2>
-          Changes <small>{count === 0 ? "none tried yet" : `${count} tried`}</small>
+          {say("loops.changes.head")}{" "}
+          <small>{count === 0 ? say("loops.changes.none") : say("loops.changes.count", { count })}</small>
         </h2>
         <span className={styles.ways}>
           <button type="button" className={styles.link} disabled={history.past.length === 0} onClick={undo}>
-            Undo
+            {say("loops.changes.undo")}
           </button>
           <button type="button" className={styles.link} disabled={history.future.length === 0} onClick={redo}>
-            Redo
+            {say("loops.changes.redo")}
           </button>
           <button type="button" className={styles.link} disabled={count === 0} onClick={asTheyAre}>
-            Loops as they are
+            {say("loops.present.title")}
           </button>
         </span>
       </header>
       {rows.length === 0 ? (
-        <p className={styles.small}>Loops that are chosen above or changed by hand stand here.</p>
+        <p className={styles.small}>{say("loops.changes.empty")}</p>
       ) : (
         <table className={styles.changes}>
           <thead>
             <tr>
               <th scope="col">
-                <span className="unseen">Tried</span>
+                <span className="unseen">{say("loops.head.tried")}</span>
               </th>
-              <th scope="col">Line</th>
-              <th scope="col">From → to</th>
-              <th scope="col">mm</th>
+              <th scope="col">{say("loops.head.line")}</th>
+              <th scope="col">{say("loops.head.change")}</th>
+              <th scope="col">{lengthUnitName()}</th>
             </tr>
           </thead>
           {rows.map(([row, entries]) => (
@@ -64,10 +67,9 @@ export function LoopsChanges({ desk }: { readonly desk: LoopDesk }) {
                   {rowPhrase(row)}
                   <small>
                     {" "}
-                    {counted(
-                      entries.reduce((sum, { lines }) => sum + lines.length, 0),
-                      "line",
-                    )}
+                    {say("loops.lines", {
+                      count: entries.reduce((sum, { lines }) => sum + lines.length, 0),
+                    })}
                   </small>
                 </th>
               </tr>
@@ -84,7 +86,11 @@ export function LoopsChanges({ desk }: { readonly desk: LoopDesk }) {
                         type="checkbox"
                         checked={entry.tried}
                         onChange={(event) => set(entry, event.target.checked)}
-                        aria-label={`Try ${entry.name} ${entry.lines.map(({ side }) => side).join(" and ")}: ${entry.to.kind.name}`}
+                        aria-label={say("loops.changes.try", {
+                          name: entry.name,
+                          sides: entry.lines.length > 1 ? "both" : (entry.lines[0]?.side ?? "both"),
+                          loop: kindName(entry.to.kind),
+                        })}
                       />
                     </label>
                   </td>
@@ -96,21 +102,21 @@ export function LoopsChanges({ desk }: { readonly desk: LoopDesk }) {
                           key={lineKey}
                           type="button"
                           className={styles.link}
-                          aria-label={`Show ${entry.name} ${side}`}
+                          aria-label={say("loops.show", { line: sidedName(entry.name, side) })}
                           onClick={() => pickLine(lineKey)}
                         >
-                          {side}
+                          {say("workshop.side", { side })}
                         </button>
                       ))}
                     </span>
                   </th>
                   <td>
-                    {entry.from.kind.name} → <strong>{entry.to.kind.name}</strong>
+                    {kindName(entry.from.kind)} → <strong>{kindName(entry.to.kind)}</strong>
                     <small>{takeUpText(entry.to)}</small>
                   </td>
                   <td className={styles.number}>
                     {signedMm(entry.changeM, 1)}
-                    <small>± {(entry.standardUncertaintyM * 1000).toFixed(1)}</small>
+                    <small>± {lengthNumber(entry.standardUncertaintyM, 1)}</small>
                   </td>
                 </tr>
               ))}
@@ -120,17 +126,12 @@ export function LoopsChanges({ desk }: { readonly desk: LoopDesk }) {
       )}
       {travel !== undefined && travelShort(travel, leastM) ? (
         <p className={styles.limit} data-loops-travel>
-          With this, free brake travel in the model is {travelText(travel)}; at least{" "}
-          {Math.round(leastM * 1000)} mm are set. Changed rear rows move the trailing edge: set the brakes
-          anew after the work.
+          {say("loops.changes.travel", { travel: travelText(travel) ?? "–", least: length(leastM) })}
         </p>
       ) : null}
       <p className={styles.small}>
-        Plus is longer: a loop that is taken out gives length, one that is tied takes it up. ± is one standard
-        uncertainty.
-        {lengths > 0
-          ? ` ${counted(lengths, "length")} tried besides: drawn in the 3D, but not counted in the figures here.`
-          : ""}
+        {say("loops.changes.note")}
+        {lengths > 0 ? ` ${say("loops.changes.lengths", { count: lengths })}` : ""}
       </p>
     </section>
   );

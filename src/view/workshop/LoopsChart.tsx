@@ -1,6 +1,7 @@
 /** What is left against the number of changes: each plan a column to be chosen, by the pointer or the keyboard. */
 import { scaleLinear } from "d3-scale";
 import { type KeyboardEvent, useRef, useState } from "react";
+import { lengthNumber, lengthUnitName, say } from "../../words/index.ts";
 import type { LoopPlan } from "../../workshop/index.ts";
 import type { PlanPoint } from "../model/workshop-loops.ts";
 import { useSize } from "../parts/hooks.ts";
@@ -17,7 +18,7 @@ const HEIGHT = 188;
 
 export interface OwnPoint {
   readonly changes: number;
-  readonly rmsMm: number;
+  readonly rmsM: number;
   readonly beyond: number;
 }
 
@@ -40,7 +41,7 @@ export function LoopsChart(props: {
     .domain([0, Math.max(1, ...all.map(({ changes }) => changes))])
     .range([LEFT + 12, width - RIGHT - 10]);
   const y = scaleLinear()
-    .domain([0, Math.max(0.5, ...all.map(({ rmsMm }) => rmsMm))])
+    .domain([0, Math.max(0.0005, ...all.map(({ rmsM }) => rmsM))])
     .range([FLOOR, TOP + 10]);
   const most = Math.max(1, ...all.map(({ beyond }) => beyond));
   const height = scaleLinear()
@@ -62,7 +63,8 @@ export function LoopsChart(props: {
       ?.querySelectorAll<SVGElement>("[data-plan]")
       [Math.max(0, Math.min(points.length - 1, to))]?.focus();
   };
-  const labelled = new Set(["as it is", "nine tenths", "best"]);
+  const labelled = new Set<PlanPoint["standing"]>(["as it is", "nine tenths", "best"]);
+  const [tenths, rest] = [say("loops.chart.tenths"), say("loops.chart.rest")];
 
   return (
     <figure className={styles.figure} data-loops-chart={points.length}>
@@ -94,11 +96,11 @@ export function LoopsChart(props: {
                 strokeDasharray="3 3"
               />
               <text x={leadX - 6} y={TOP - 8} textAnchor="end" className={styles.strong}>
-                {leadX > 150 ? "nine tenths of it" : "9/10"}
+                {leadX > 32 + 7 * tenths.length ? tenths : "9/10"}
               </text>
-              {width - RIGHT - leadX > 74 ? (
+              {width - RIGHT - leadX > 5.3 * rest.length ? (
                 <text x={leadX + 6} y={TOP - 8}>
-                  the last tenth
+                  {rest}
                 </text>
               ) : null}
             </g>
@@ -106,16 +108,16 @@ export function LoopsChart(props: {
           <line x1={LEFT} x2={width - RIGHT} y1={FLOOR} y2={FLOOR} stroke="var(--hair-strong)" />
           <line x1={LEFT} x2={width - RIGHT} y1={LOW_FLOOR} y2={LOW_FLOOR} stroke="var(--ink)" />
           <text x={width - RIGHT - 4} y={LOW_TOP + 12} textAnchor="end" className={styles.soft}>
-            paths beyond the tolerance
+            {say("loops.chart.beyond")}
           </text>
           <text x={LEFT - 6} y={FLOOR + 4} textAnchor="end" className={styles.number}>
             0
           </text>
           <text x={LEFT + 4} y={FLOOR - 6} className={styles.soft}>
-            mm left, root mean square
+            {say("loops.chart.left", { unit: lengthUnitName() })}
           </text>
           <polyline
-            points={points.map((point) => `${x(point.changes)},${y(point.rmsMm)}`).join(" ")}
+            points={points.map((point) => `${x(point.changes)},${y(point.rmsM)}`).join(" ")}
             fill="none"
             stroke="var(--ink)"
             strokeWidth={1.5}
@@ -124,10 +126,10 @@ export function LoopsChart(props: {
             <g data-own-point>
               <rect
                 x={x(own.changes) - 5.5}
-                y={y(own.rmsMm) - 5.5}
+                y={y(own.rmsM) - 5.5}
                 width={11}
                 height={11}
-                transform={`rotate(45 ${x(own.changes)} ${y(own.rmsMm)})`}
+                transform={`rotate(45 ${x(own.changes)} ${y(own.rmsM)})`}
                 fill="var(--mark)"
                 stroke="var(--ink)"
                 strokeWidth={1.5}
@@ -163,22 +165,22 @@ export function LoopsChart(props: {
                 {chosen ? (
                   <circle
                     cx={at}
-                    cy={y(point.rmsMm)}
+                    cy={y(point.rmsM)}
                     r={11}
                     fill="var(--mark)"
                     stroke="var(--ink)"
                     strokeWidth={1.5}
                   />
                 ) : null}
-                <PlanMark standing={point.standing} x={at} y={y(point.rmsMm)} />
+                <PlanMark standing={point.standing} x={at} y={y(point.rmsM)} />
                 {labelled.has(point.standing) ? (
                   <text
                     x={at - (point.standing === "nine tenths" ? 5 : 0)}
-                    y={y(point.rmsMm) - 14}
+                    y={y(point.rmsM) - 14}
                     textAnchor={point.standing === "nine tenths" ? "end" : "middle"}
                     className={styles.number}
                   >
-                    {point.rmsMm.toFixed(1)}
+                    {lengthNumber(point.rmsM, 1)}
                   </text>
                 ) : null}
                 <rect
@@ -223,7 +225,7 @@ export function LoopsChart(props: {
             );
           })}
           <text x={(LEFT + width - RIGHT) / 2} y={HEIGHT - 4} textAnchor="middle" className={styles.soft}>
-            changes of loop
+            {say("loops.chart.changes")}
           </text>
         </svg>
       </div>
@@ -232,11 +234,11 @@ export function LoopsChart(props: {
       </figcaption>
       <ul className={styles.key}>
         {points.some(({ standing }) => standing === "nine tenths") ? (
-          <Key standing="nine tenths" label="nine tenths" />
+          <Key standing="nine tenths" label={say("loops.chart.key.tenths")} />
         ) : null}
-        <Key standing="best" label="the best" />
+        <Key standing="best" label={say("loops.chart.key.best")} />
         {points.some(({ standing }) => standing === "nearly as good") ? (
-          <Key standing="nearly as good" label="nearly as good" />
+          <Key standing="nearly as good" label={say("loops.chart.key.nearly")} />
         ) : null}
         {own === undefined ? null : (
           <li>
@@ -251,7 +253,7 @@ export function LoopsChart(props: {
                 stroke="var(--ink)"
               />
             </svg>
-            tried by hand
+            {say("loops.chart.key.own")}
           </li>
         )}
       </ul>

@@ -1,7 +1,8 @@
 /** By what the plans are made: what may change, to what, and what counts. Each choice with what it does. */
 import { type ReactNode, useEffect, useId, useRef } from "react";
 import { SIDES } from "../../plan/model.ts";
-import type { Aim, LineLoops, Symmetry } from "../../workshop/index.ts";
+import { fromUnit, inUnit, type Key, lengthDecimals, lengthUnitName, say } from "../../words/index.ts";
+import { type Aim, kindName, type LineLoops, type Symmetry } from "../../workshop/index.ts";
 import { rowPhrase, sidedName } from "../model/format.ts";
 import { toggled } from "../model/picked.ts";
 import { byRow, namesOf } from "../model/workshop-loops.ts";
@@ -12,17 +13,15 @@ import { chooseLoops, type LoopDesk } from "../state/loops.ts";
 import styles from "./Loops.module.css";
 import { LoopsNumber } from "./LoopsNumber.tsx";
 
-const SYMMETRY: Readonly<Record<Symmetry, readonly [string, string]>> = {
-  same: ["alike", "A line and its mirror twin end in the same loop."],
-  prefer: ["alike if it pays", "Twins may differ, at the cost of one change more."],
-  free: ["each alone", "Each side is planned for itself; the wing may end up with unlike loops."],
+/** Each choice, and what it does. */
+const SYMMETRY: Readonly<Record<Symmetry, readonly [name: Key, what: Key]>> = {
+  same: ["loops.choices.twins.same", "loops.choices.twins.same.what"],
+  prefer: ["loops.choices.twins.prefer", "loops.choices.twins.prefer.what"],
+  free: ["loops.choices.twins.free", "loops.choices.twins.free.what"],
 };
-const AIM: Readonly<Record<Aim, readonly [string, string]>> = {
-  mean: ["least in all", "The mean square of what is left over all paths becomes least."],
-  tolerance: [
-    "within tolerance",
-    "As little as possible beyond the tolerance first; the mean square after that.",
-  ],
+const AIM: Readonly<Record<Aim, readonly [name: Key, what: Key]>> = {
+  mean: ["loops.choices.aim.mean", "loops.choices.aim.mean.what"],
+  tolerance: ["loops.choices.aim.tolerance", "loops.choices.aim.tolerance.what"],
 };
 
 export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
@@ -34,11 +33,11 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
   return (
     <details className={styles.fold} data-loops-part="choices">
       <summary>
-        What may change, and what counts{" "}
-        <small>{book.choices === undefined ? "as to begin with" : "chosen here"}</small>
+        {say("loops.choices.title")}{" "}
+        <small>{book.choices === undefined ? say("loops.choices.usual") : say("loops.choices.own")}</small>
       </summary>
       <div className={styles.section}>
-        <Group title="Lines that may change" what="A line that isn’t ticked keeps the loop it has.">
+        <Group title={say("loops.choices.lines")} what={say("loops.choices.lines.what")}>
           <div className={styles.boxes}>
             {rows.map((row) => (
               <RowBox
@@ -59,9 +58,9 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
           </div>
           <SingleLines desk={desk} loops={concerned} names={namesOf(wing)} />
         </Group>
-        <Group title="Loops that may be tied" what="Others are left alone where they are, but not tied anew.">
+        <Group title={say("loops.choices.kinds")} what={say("loops.choices.kinds.what")}>
           <div className={styles.boxes}>
-            {kindsKnown(concerned).map(({ id, name }) => (
+            {kindsKnown(concerned).map(({ id }) => (
               <label key={id} className={styles.check}>
                 <input
                   type="checkbox"
@@ -69,26 +68,26 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
                   data-kind={id}
                   onChange={() => chooseLoops({ kinds: toggled(choices.kinds, id) })}
                 />
-                {name}
+                {kindName({ id })}
               </label>
             ))}
           </div>
         </Group>
-        <Group title="Twins" what={SYMMETRY[choices.symmetry][1]}>
+        <Group title={say("loops.choices.twins")} what={say(SYMMETRY[choices.symmetry][1])}>
           <OneOf
-            legend="Twins"
+            legend={say("loops.choices.twins")}
             options={(Object.keys(SYMMETRY) as Symmetry[]).map((value) => ({
               value,
-              label: SYMMETRY[value][0],
+              label: say(SYMMETRY[value][0]),
             }))}
             value={choices.symmetry}
             onChange={(symmetry) => chooseLoops({ symmetry })}
           />
         </Group>
-        <Group title="What counts most" what={AIM[choices.aim][1]}>
+        <Group title={say("loops.choices.aim")} what={say(AIM[choices.aim][1])}>
           <OneOf
-            legend="What counts most"
-            options={(Object.keys(AIM) as Aim[]).map((value) => ({ value, label: AIM[value][0] }))}
+            legend={say("loops.choices.aim")}
+            options={(Object.keys(AIM) as Aim[]).map((value) => ({ value, label: say(AIM[value][0]) }))}
             value={choices.aim}
             onChange={(aim) => chooseLoops({ aim })}
           />
@@ -102,8 +101,8 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
               onChange={(event) => chooseLoops({ rowsTogether: event.target.checked })}
             />
             <span>
-              Rows together
-              <small>All lines of a row that may change go the same number of loops.</small>
+              {say("loops.choices.rows")}
+              <small>{say("loops.choices.rows.what")}</small>
             </span>
           </label>
           <label className={styles.check}>
@@ -114,52 +113,43 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
               onChange={(event) => chooseLoops({ uniformFree: event.target.checked })}
             />
             <span>
-              The shared part may stay
-              <small>
-                What all main rows are off by alike isn’t counted: it hardly tips the profile. Off: every path
-                is brought towards its specified length.
-              </small>
+              {say("loops.choices.shared")}
+              <small>{say("loops.choices.shared.what")}</small>
             </span>
           </label>
         </div>
         <div className={styles.numbers}>
           <LoopsNumber
             name="mostTakeUp"
-            label="Maker’s limit"
-            what="No loop that takes up more is tied."
-            unit="mm"
-            none="none"
-            min={0}
-            max={200}
-            value={inMm(choices.mostTakeUpM)}
-            onChange={(mm) => chooseLoops({ mostTakeUpM: inMetres(mm) })}
+            label={say("loops.choices.limit")}
+            what={say("loops.choices.limit.what")}
+            none={say("loops.choices.limit.none")}
+            {...lengthUpTo(0.2)}
+            value={typedOf(choices.mostTakeUpM)}
+            onChange={(typed) => chooseLoops({ mostTakeUpM: metresOf(typed) })}
           />
           <LoopsNumber
             name="reserve"
-            label="Reserve to keep"
-            what="A line that is changed keeps this much to be taken out later."
-            unit="mm"
-            min={0}
-            max={200}
-            value={inMm(choices.reserveM)}
-            onChange={(mm) => chooseLoops({ reserveM: inMetres(mm) ?? 0 })}
+            label={say("loops.choices.reserve")}
+            what={say("loops.choices.reserve.what")}
+            {...lengthUpTo(0.2)}
+            value={typedOf(choices.reserveM)}
+            onChange={(typed) => chooseLoops({ reserveM: metresOf(typed) ?? 0 })}
           />
           <LoopsNumber
             name="worth"
-            label="Worth of a change"
-            what="A change must do as much as bringing in one path that is off by this."
-            unit="mm"
-            min={0}
-            max={100}
-            value={inMm(choices.worthM)}
-            onChange={(mm) => chooseLoops({ worthM: inMetres(mm) ?? 0 })}
+            label={say("loops.choices.worth")}
+            what={say("loops.choices.worth.what")}
+            {...lengthUpTo(0.1)}
+            value={typedOf(choices.worthM)}
+            onChange={(typed) => chooseLoops({ worthM: metresOf(typed) ?? 0 })}
           />
           <LoopsNumber
             name="mostChanges"
-            label="Most changes"
-            what="The best plan has no more; the chart goes on."
+            label={say("loops.choices.most")}
+            what={say("loops.choices.most.what")}
             unit=""
-            none="any"
+            none={say("loops.choices.most.none")}
             whole
             min={0}
             max={500}
@@ -167,7 +157,7 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
             onChange={(mostChanges) => chooseLoops({ mostChanges })}
           />
         </div>
-        <Group title="Weight of rows" what="1 is as usual; 2 counts a row’s paths twice, 0 not at all.">
+        <Group title={say("loops.choices.weights")} what={say("loops.choices.weights.what")}>
           <div className={styles.weights}>
             {rows.map((row) => (
               <LoopsNumber
@@ -195,7 +185,7 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
             disabled={book.choices === undefined}
             onClick={() => keepBook((now) => ({ ...now, choices: undefined }))}
           >
-            Back to the usual choices
+            {say("loops.choices.reset")}
           </button>
         </div>
       </div>
@@ -203,9 +193,18 @@ export function LoopsChoices({ desk }: { readonly desk: LoopDesk }) {
   );
 }
 
-const inMm = (metres: number | undefined): number | undefined =>
-  metres === undefined ? undefined : metres * 1000;
-const inMetres = (mm: number | undefined): number | undefined => (mm === undefined ? undefined : mm / 1000);
+const typedOf = (metres: number | undefined): number | undefined =>
+  metres === undefined ? undefined : inUnit(metres);
+const metresOf = (typed: number | undefined): number | undefined =>
+  typed === undefined ? undefined : fromUnit(typed);
+
+/** Unit, decimals and range of a field for lengths up to so much [m]. */
+const lengthUpTo = (mostM: number) => ({
+  unit: lengthUnitName(),
+  decimals: lengthDecimals(3),
+  min: 0,
+  max: inUnit(mostM),
+});
 
 function Group(props: { readonly title: string; readonly what: string; readonly children: ReactNode }) {
   const id = useId();
@@ -237,8 +236,7 @@ function RowBox(props: {
         checked={props.state === "all"}
         onChange={(event) => props.onChange(event.target.checked)}
       />
-      {props.label}
-      {props.state === "some" ? " (in part)" : ""}
+      {props.state === "some" ? say("loops.choices.part", { row: props.label }) : props.label}
     </label>
   );
 }
@@ -256,7 +254,7 @@ function SingleLines({
   const ids = [...new Set(loops.map(({ lineKey }) => names.get(lineKey) ?? lineKey))];
   return (
     <details className={styles.inner}>
-      <summary>Single lines</summary>
+      <summary>{say("loops.choices.single")}</summary>
       <ul className={styles.singles}>
         {ids.map((id) => (
           <li key={id}>
@@ -267,13 +265,13 @@ function SingleLines({
                 <label key={side} className={styles.check}>
                   <input
                     type="checkbox"
-                    aria-label={`${sidedName(id, side)} may change`}
+                    aria-label={say("loops.choices.may", { line: sidedName(id, side) })}
                     checked={choices.mayChange.has(line.lineKey)}
                     onChange={(event) =>
                       chooseLoops({ mayChange: mayChangeWith(choices, [line.lineKey], event.target.checked) })
                     }
                   />
-                  {side}
+                  {say("workshop.side", { side })}
                 </label>
               );
             })}

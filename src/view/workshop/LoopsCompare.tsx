@@ -1,37 +1,39 @@
 /** What is tried beside the best plan and beside one that was laid aside: figures, and the lines by which they differ. */
-import type { LoopPlan } from "../../workshop/index.ts";
-import { chosenBy } from "../../workshop/index.ts";
+import { Children } from "react";
+import { lengthNumber, lengthUnitName, say, sayParts } from "../../words/index.ts";
+import { chosenBy, kindName, type LoopPlan } from "../../workshop/index.ts";
 import { signedMm } from "../model/format.ts";
 import { differing, reachedText, sidesText } from "../model/workshop-loops.ts";
 import { exchangeAside, type LoopDesk, layAside } from "../state/loops.ts";
 import styles from "./Loops.module.css";
 
-const FIGURES: readonly (readonly [string, (plan: LoopPlan) => string])[] = [
-  ["changes", ({ changes }) => String(changes.length)],
-  ["left, rms mm", ({ rmsM }) => (rmsM * 1000).toFixed(1)],
-  ["left, most mm", ({ worstM }) => (worstM * 1000).toFixed(1)],
-  ["paths beyond", ({ beyond }) => String(beyond)],
-  ["of the way", reachedText],
-  ["shared mm", ({ sharedM }) => signedMm(sharedM, 1)],
+/** Id, label, and the figure of a plan. */
+const figures = (unit: string): readonly (readonly [string, string, (plan: LoopPlan) => string])[] => [
+  ["changes", say("loops.compare.changes"), ({ changes }) => String(changes.length)],
+  ["rms", say("loops.compare.rms", { unit }), ({ rmsM }) => lengthNumber(rmsM, 1)],
+  ["worst", say("loops.compare.worst", { unit }), ({ worstM }) => lengthNumber(worstM, 1)],
+  ["beyond", say("loops.compare.beyond"), ({ beyond }) => String(beyond)],
+  ["reached", say("loops.compare.reached"), reachedText],
+  ["shared", say("loops.compare.shared", { unit }), ({ sharedM }) => signedMm(sharedM, 1)],
 ];
 
 export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
   const { plans, tried, aside, document } = desk;
   if (plans === undefined || tried.plan === undefined) return null;
   const columns: readonly (readonly [string, string, LoopPlan])[] = [
-    ["present", "As it is", plans.present],
-    ...(tried.changes.length === 0 ? [] : [["tried", "Tried", tried.plan] as const]),
-    ...(aside?.plan === undefined ? [] : [["aside", "Aside", aside.plan] as const]),
-    ["best", "Best", plans.best],
+    ["present", say("loops.compare.present"), plans.present],
+    ...(tried.changes.length === 0 ? [] : [["tried", say("loops.head.tried"), tried.plan] as const]),
+    ...(aside?.plan === undefined ? [] : [["aside", say("loops.compare.aside"), aside.plan] as const]),
+    ["best", say("loops.compare.best"), plans.best],
   ];
   const other = aside ?? { chosen: chosenBy(plans.best), plan: plans.best };
   const differ = differing(document.wing, document.loops, tried.chosen, other.chosen);
-  const word = aside === undefined ? "the best plan" : "what lies aside";
+  const than = aside === undefined ? "best" : "aside";
   if (tried.changes.length === 0 && aside === undefined) return null;
   return (
-    <section className={styles.section} aria-label="Plans beside each other" data-loops-compare>
+    <section className={styles.section} aria-label={say("loops.compare.title")} data-loops-compare>
       <header className={styles.head}>
-        <h2>Side by side</h2>
+        <h2>{say("loops.compare.head")}</h2>
         <span className={styles.ways}>
           <button
             type="button"
@@ -39,15 +41,15 @@ export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
             disabled={tried.changes.length === 0}
             onClick={() => layAside(tried.chosen)}
           >
-            {aside === undefined ? "Lay aside" : "Lay this aside instead"}
+            {aside === undefined ? say("loops.compare.lay") : say("loops.compare.lay.instead")}
           </button>
           {aside === undefined ? null : (
             <>
               <button type="button" className={styles.link} onClick={exchangeAside}>
-                Change over
+                {say("loops.compare.exchange")}
               </button>
               <button type="button" className={styles.link} onClick={() => layAside(undefined)}>
-                Drop
+                {say("loops.compare.drop")}
               </button>
             </>
           )}
@@ -57,7 +59,7 @@ export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
         <thead>
           <tr>
             <th scope="col">
-              <span className="unseen">Figure</span>
+              <span className="unseen">{say("loops.compare.figure")}</span>
             </th>
             {columns.map(([id, label]) => (
               <th key={id} scope="col">
@@ -67,8 +69,8 @@ export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
           </tr>
         </thead>
         <tbody>
-          {FIGURES.map(([label, value]) => (
-            <tr key={label} data-figure={label}>
+          {figures(lengthUnitName()).map(([figure, label, value]) => (
+            <tr key={figure} data-figure={figure}>
               <th scope="row">{label}</th>
               {columns.map(([id, , plan]) => (
                 <td key={id} data-of={id}>
@@ -81,18 +83,25 @@ export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
       </table>
       {tried.changes.length === 0 ||
       (aside === undefined && tried.plan === plans.best) ? null : differ.length === 0 ? (
-        <p className={styles.small}>The same loops as in {word}.</p>
+        <p className={styles.small}>{say("loops.compare.same", { of: than })}</p>
       ) : (
         <details className={styles.inner} open={aside !== undefined || differ.length < 7 || undefined}>
           <summary>
-            Where they differ from {word} <span className="figures">{differ.length}</span>
+            {Children.toArray(
+              sayParts("loops.compare.differ", {
+                of: than,
+                count: <span className="figures">{differ.length}</span>,
+              }),
+            )}
           </summary>
           <table className={styles.changes} data-loops-differ={differ.length}>
             <thead>
               <tr>
-                <th scope="col">Line</th>
-                <th scope="col">Tried</th>
-                <th scope="col">{aside === undefined ? "Best" : "Aside"}</th>
+                <th scope="col">{say("loops.head.line")}</th>
+                <th scope="col">{say("loops.head.tried")}</th>
+                <th scope="col">
+                  {aside === undefined ? say("loops.compare.best") : say("loops.compare.aside")}
+                </th>
               </tr>
             </thead>
             <tbody>
@@ -101,8 +110,8 @@ export function LoopsCompare({ desk }: { readonly desk: LoopDesk }) {
                   <th scope="row">
                     <strong>{each.name}</strong> {sidesText(each.sides)}
                   </th>
-                  <td>{each.one.kind.name}</td>
-                  <td>{each.other.kind.name}</td>
+                  <td>{kindName(each.one.kind)}</td>
+                  <td>{kindName(each.other.kind)}</td>
                 </tr>
               ))}
             </tbody>

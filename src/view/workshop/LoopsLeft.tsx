@@ -1,6 +1,10 @@
 /** What a plan leaves: row by row before and after, rows against each other, what no loop reaches, what can be taken out later. */
+import { Children } from "react";
+import { sourceOf } from "../../diagnosis/wording.ts";
+import { lengthNumber, lengthUnitName, say, sayParts } from "../../words/index.ts";
 import type { LoopReport } from "../../workshop/index.ts";
 import { rowName, signedMm } from "../model/format.ts";
+import { shortLength } from "../model/workshop-figures.ts";
 import { blockedTexts, countOf, leftByRow, rowsApart } from "../model/workshop-loops-left.ts";
 import type { LoopDesk } from "../state/loops.ts";
 import styles from "./Loops.module.css";
@@ -19,27 +23,30 @@ export function LoopsLeft({
 }) {
   const { document, tried, plans, choices } = desk;
   const { wing } = document;
-  const toleranceMm = Number((wing.tolerances.pathM * 1000).toFixed(1));
+  const unit = lengthUnitName();
   const blocked = blockedTexts(wing, plans?.blocked ?? []);
   const rows = leftByRow(wing, before, after);
   const apart = rowsApart(before, after);
   const reserve = after.reserve.filter(({ row }) => rows.some((each) => each.row === row));
   return (
-    <section className={styles.section} aria-label="What is left" data-loops-part="left">
-      <h2>What is left</h2>
+    <section className={styles.section} aria-label={say("loops.left.title")} data-loops-part="left">
+      <h2>{say("loops.left.title")}</h2>
       <p className={styles.small}>
-        {tried.changes.length > 0 ? "With the loops tried" : "With the plan above"}, against as it is now
-        {choices.uniformFree ? "; both counted from the part that all rows share" : ""}. Tolerance ±
-        {toleranceMm} mm, {wing.tolerances.source ?? "a setting"}.
+        {say("loops.left.intro", {
+          tried: tried.changes.length > 0 ? "yes" : "no",
+          shared: choices.uniformFree ? "yes" : "no",
+          tolerance: shortLength(wing.tolerances.pathM),
+          source: sourceOf(wing.tolerances),
+        })}
       </p>
       <table className={styles.left}>
         <thead>
           <tr>
-            <th scope="col">Row, paths</th>
-            <th scope="col">mean mm</th>
-            <th scope="col">rms mm</th>
-            <th scope="col">beyond</th>
-            <th scope="col">reserve mm</th>
+            <th scope="col">{say("loops.left.head.row")}</th>
+            <th scope="col">{say("loops.left.head.mean", { unit })}</th>
+            <th scope="col">{say("loops.left.head.rms", { unit })}</th>
+            <th scope="col">{say("loops.left.head.beyond")}</th>
+            <th scope="col">{say("loops.left.head.reserve", { unit })}</th>
           </tr>
         </thead>
         <tbody>
@@ -52,41 +59,41 @@ export function LoopsLeft({
                 <FromTo from={signedMm(was.meanM, 1)} to={signedMm(will.meanM, 1)} />
               </td>
               <td>
-                <FromTo from={(was.rmsM * 1000).toFixed(1)} to={(will.rmsM * 1000).toFixed(1)} />
+                <FromTo from={lengthNumber(was.rmsM, 1)} to={lengthNumber(will.rmsM, 1)} />
               </td>
               <td>
                 <FromTo from={String(was.beyond)} to={String(will.beyond)} />
               </td>
               <td>
-                {reserve === undefined ? "–" : (reserve.meanM * 1000).toFixed(0)}
-                {reserve === undefined ? null : <small>least {(reserve.leastM * 1000).toFixed(0)}</small>}
+                {reserve === undefined ? "–" : lengthNumber(reserve.meanM)}
+                {reserve === undefined ? null : (
+                  <small>{say("loops.left.least", { reserve: lengthNumber(reserve.leastM) })}</small>
+                )}
               </td>
             </tr>
           ))}
         </tbody>
       </table>
-      <p className={styles.small}>
-        Reserve is what the row’s loops take up on average, to be taken out later.
-      </p>
+      <p className={styles.small}>{say("loops.left.reserve")}</p>
 
-      <h3>Held against the limits</h3>
+      <h3>{say("loops.left.limits")}</h3>
       <table className={styles.left}>
         <thead>
           <tr>
             <th scope="col">
-              <span className="unseen">What</span>
+              <span className="unseen">{say("loops.left.limits.what")}</span>
             </th>
-            <th scope="col">conform</th>
-            <th scope="col">undecided</th>
-            <th scope="col">don’t conform</th>
+            <th scope="col">{say("loops.left.limits.conform")}</th>
+            <th scope="col">{say("loops.left.limits.undecided")}</th>
+            <th scope="col">{say("loops.left.limits.out")}</th>
           </tr>
         </thead>
         <tbody>
           {(
             [
-              ["path", "Paths"],
-              ["pair", "Left against right"],
-              ["rows", "Row against row"],
+              ["path", say("loops.left.limits.paths")],
+              ["pair", say("loops.left.limits.pairs")],
+              ["rows", say("loops.left.limits.rows")],
             ] as const
           ).map(([kind, label]) => {
             const [was, will] = [countOf(before, kind), countOf(after, kind)];
@@ -110,8 +117,13 @@ export function LoopsLeft({
               <strong>
                 {front} − {rear}
               </strong>
-              <FromTo from={signedMm(beforeM, 1)} to={signedMm(afterM, 1)} /> mm
-              {outcome === "conforms" ? null : <span className={styles.outcome}>, {outcome}</span>}
+              {Children.toArray(
+                sayParts("loops.left.apart", {
+                  change: <FromTo from={signedMm(beforeM, 1)} to={signedMm(afterM, 1)} />,
+                  unit,
+                  outcome: outcome === "does not conform" ? "out" : outcome,
+                }),
+              )}
             </li>
           ))}
         </ul>
@@ -119,7 +131,7 @@ export function LoopsLeft({
 
       {after.sentences.length + after.followUp.length === 0 ? null : (
         <>
-          <h3>What loops don’t mend</h3>
+          <h3>{say("loops.left.unreached")}</h3>
           <ul className={styles.sentences} data-loops-unreached={after.sentences.length}>
             {after.followUp.map((text) => (
               <li key={text}>
@@ -132,7 +144,7 @@ export function LoopsLeft({
           </ul>
           {after.sentences.length <= FIRST ? null : (
             <details className={styles.inner}>
-              <summary>{after.sentences.length - FIRST} more</summary>
+              <summary>{say("loops.left.more", { count: after.sentences.length - FIRST })}</summary>
               <ul className={styles.sentences}>
                 {after.sentences.slice(FIRST).map((text) => (
                   <li key={text}>{text}</li>
@@ -145,7 +157,7 @@ export function LoopsLeft({
 
       {reserve.every(({ used }) => used.length === 0) ? null : (
         <>
-          <h3>What can be taken out later</h3>
+          <h3>{say("loops.left.later")}</h3>
           <ul className={styles.sentences}>
             {reserve.map(({ row, sentence }) => (
               <li key={row}>{sentence}</li>
@@ -156,7 +168,7 @@ export function LoopsLeft({
 
       {blocked.length === 0 ? null : (
         <>
-          <h3>Lines that stand in the way</h3>
+          <h3>{say("loops.left.blocked")}</h3>
           <ul className={styles.sentences}>
             {blocked.map((text) => (
               <li key={text}>{text}</li>
@@ -166,9 +178,8 @@ export function LoopsLeft({
       )}
       <p className={styles.limit} data-loops-limit>
         {choices.mostTakeUpM === undefined
-          ? "No limit of the maker’s is set: tie only loops that the maker allows for this wing, and enter the limit among the choices."
-          : `By the limit set, no loop takes up more than ${Number((choices.mostTakeUpM * 1000).toFixed(1))} mm. Tie only loops that the maker allows for this wing.`}{" "}
-        After any change inflate on the ground first, and have the wing checked.
+          ? say("loops.left.limit.none")
+          : say("loops.left.limit", { most: shortLength(choices.mostTakeUpM) })}
       </p>
     </section>
   );

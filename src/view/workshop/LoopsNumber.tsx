@@ -1,6 +1,8 @@
 /** A number that is taken over once it is done, so that half of one never counts; empty where none is wanted. */
 import { type ReactNode, useId, useState } from "react";
+import { say } from "../../words/index.ts";
 import { readNumber } from "../judging/NumberField.tsx";
+import { trimmed } from "../model/workshop-figures.ts";
 import styles from "./Loops.module.css";
 
 export function LoopsNumber(props: {
@@ -12,14 +14,16 @@ export function LoopsNumber(props: {
   readonly min: number;
   readonly max: number;
   readonly whole?: boolean;
+  /** Decimals that are shown at most; 3 where it is left out. */
+  readonly decimals?: number;
   /** Shown while it is empty; where it is left out, there must be a number. */
   readonly none?: string;
   readonly name: string;
   readonly onChange: (value: number | undefined) => void;
 }) {
-  const { value, min, max, none } = props;
+  const { value, min, max, none, decimals = 3 } = props;
   const id = useId();
-  const shown = value === undefined ? "" : String(Number(value.toFixed(3)));
+  const shown = value === undefined ? "" : trimmed(value, decimals);
   const [typed, setTyped] = useState<string>();
   const read = (text: string): number | undefined => {
     const number = readNumber(text, min, max);
@@ -62,8 +66,11 @@ export function LoopsNumber(props: {
       <small id={id}>
         {wrong ? (
           <strong>
-            {min} to {max}
-            {props.whole === true ? ", a whole number" : ""}
+            {say("loops.number.range", {
+              least: trimmed(min, decimals),
+              most: trimmed(max, decimals),
+              whole: props.whole === true ? "yes" : "no",
+            })}
           </strong>
         ) : (
           props.what

@@ -1,7 +1,8 @@
 /** The loops as they are: recorded line by line or a row at a time; what isn't recorded is taken to be as specified. */
 import { SIDES } from "../../plan/model.ts";
-import type { LineLoops, LoopKind } from "../../workshop/index.ts";
-import { counted, rowPhrase } from "../model/format.ts";
+import { say } from "../../words/index.ts";
+import { kindName, type LineLoops, type LoopKind } from "../../workshop/index.ts";
+import { rowPhrase, sidedName } from "../model/format.ts";
 import { byRow, namesOf } from "../model/workshop-loops.ts";
 import { kindsOf, recordedAs, withPresent } from "../model/workshop-loops-book.ts";
 import { useApp } from "../state/app.ts";
@@ -25,26 +26,28 @@ export function LoopsPresent({ desk }: { readonly desk: LoopDesk }) {
   return (
     <details className={styles.fold} data-loops-part="present">
       <summary>
-        Loops as they are{" "}
-        <small>{recorded === 0 ? "taken as specified" : `${recorded} of ${loops.length} recorded`}</small>
+        {say("loops.present.title")}{" "}
+        <small>
+          {recorded === 0
+            ? say("loops.present.specified")
+            : say("loops.present.recorded", { recorded, all: loops.length })}
+        </small>
       </summary>
       <div className={styles.section}>
-        <p className={styles.small}>
-          What hangs on the maillons now, and was there when the paths were read. Changes are counted from it.
-        </p>
+        <p className={styles.small}>{say("loops.present.intro")}</p>
         {byRow(loops).map(([row, lines]) => (
           <fieldset key={row} className={styles.group}>
             <legend>{rowPhrase(row)}</legend>
             <KindSelect
-              label={`all ${counted(lines.length, "line")}`}
-              said={`All lines of ${rowPhrase(row)} now`}
+              label={say("loops.present.all", { count: lines.length })}
+              said={say("loops.present.row", { row })}
               lines={lines}
               kinds={kindsOf(lines)}
               onRecord={record}
               name={`row-${row}`}
             />
             <details className={styles.inner}>
-              <summary>Line by line</summary>
+              <summary>{say("loops.present.each")}</summary>
               <table className={styles.present}>
                 <tbody>
                   {[...new Set(lines.map(({ lineKey }) => names.get(lineKey) ?? lineKey))].map((name) => (
@@ -58,8 +61,8 @@ export function LoopsPresent({ desk }: { readonly desk: LoopDesk }) {
                           <td key={side}>
                             {line === undefined ? null : (
                               <KindSelect
-                                label={side}
-                                said={`${name} ${side} now`}
+                                label={say("workshop.side", { side })}
+                                said={say("loops.present.now", { line: sidedName(name, side) })}
                                 lines={[line]}
                                 kinds={kindsOf([line])}
                                 onRecord={record}
@@ -91,7 +94,12 @@ function KindSelect(props: {
 }) {
   const { lines, kinds } = props;
   const value = recordedAs(lines);
-  const specified = new Set(lines.map((line) => line.states[line.specified]?.kind.name ?? ""));
+  const specified = new Set(
+    lines.flatMap((line) => {
+      const state = line.states[line.specified];
+      return state === undefined ? [] : [kindName(state.kind)];
+    }),
+  );
   const [only] = specified;
   return (
     <label className={styles.select}>
@@ -106,15 +114,17 @@ function KindSelect(props: {
       >
         {value === "mixed" ? (
           <option value="mixed" disabled>
-            not all alike
+            {say("loops.present.mixed")}
           </option>
         ) : null}
         <option value="specified">
-          {specified.size === 1 && only !== "" ? `${only}, as specified` : "as specified"}
+          {specified.size === 1 && only !== undefined
+            ? say("loops.present.loop-specified", { loop: only })
+            : say("loops.present.as-specified")}
         </option>
-        {kinds.map(({ id, name }) => (
-          <option key={id} value={id}>
-            {name}
+        {kinds.map((kind) => (
+          <option key={kind.id} value={kind.id}>
+            {kindName(kind)}
           </option>
         ))}
       </select>

@@ -1,5 +1,7 @@
 /** One line's loop: the next looser or tighter one, and what it takes up. */
-import { signedMm } from "../model/format.ts";
+import { say, signedLength } from "../../words/index.ts";
+import { kindName } from "../../workshop/index.ts";
+import { sidedName } from "../model/format.ts";
 import { takeUpText } from "../model/workshop-loops.ts";
 import type { HandLine } from "../model/workshop-loops-hand.ts";
 import styles from "./LoopsStepper.module.css";
@@ -18,7 +20,7 @@ export function LoopsStepper({
   if (state === undefined || was === undefined) return null;
   const changed = now !== present;
   const [less, more] = [states[now - 1], states[now + 1]];
-  const name = `${line.name} ${line.side}`;
+  const name = sidedName(line.name, line.side);
   return (
     <div
       className={styles.stepper}
@@ -26,30 +28,41 @@ export function LoopsStepper({
       data-loop={state.kind.id}
       data-changed={changed || undefined}
       role="group"
-      aria-label={`Loop of ${name}`}
+      aria-label={say("loops.stepper.of", { line: name })}
     >
       <button
         type="button"
         disabled={less === undefined}
-        aria-label={less === undefined ? `${name}: no looser loop` : `${name}: looser, ${less.kind.name}`}
-        title={less?.kind.name}
+        aria-label={
+          less === undefined
+            ? say("loops.stepper.least", { line: name })
+            : say("loops.stepper.less", { line: name, loop: kindName(less.kind) })
+        }
+        title={less === undefined ? undefined : kindName(less.kind)}
         onClick={() => onTie(now - 1)}
       >
         ‹
       </button>
       <output aria-live="polite">
-        <strong>{state.kind.name}</strong>
+        <strong>{kindName(state.kind)}</strong>
         <small>
           {changed
-            ? `${signedMm(was.takeUpM - state.takeUpM, 1)} mm; was ${was.kind.name}`
+            ? say("loops.stepper.was", {
+                change: signedLength(was.takeUpM - state.takeUpM, 1),
+                loop: kindName(was.kind),
+              })
             : takeUpText(state)}
         </small>
       </output>
       <button
         type="button"
         disabled={more === undefined}
-        aria-label={more === undefined ? `${name}: no tighter loop` : `${name}: tighter, ${more.kind.name}`}
-        title={more?.kind.name}
+        aria-label={
+          more === undefined
+            ? say("loops.stepper.most", { line: name })
+            : say("loops.stepper.more", { line: name, loop: kindName(more.kind) })
+        }
+        title={more === undefined ? undefined : kindName(more.kind)}
         onClick={() => onTie(now + 1)}
       >
         ›

@@ -1,16 +1,27 @@
 /** What loops take up, by bar and line: estimated until it is measured on the bench; readings are entered here. */
-import { type FormEvent, useId, useState } from "react";
+import { Children, type FormEvent, useId, useState } from "react";
 import type { Problem } from "../../plan/model.ts";
-import { type BenchTakeUp, loopKind, takeUpFromLengths, writeBook } from "../../workshop/index.ts";
+import {
+  fromUnit,
+  inUnit,
+  length,
+  lengthNumber,
+  lengthUnitName,
+  longDate,
+  say,
+  sayParts,
+} from "../../words/index.ts";
+import { type BenchTakeUp, kindName, takeUpFromLengths, writeBook } from "../../workshop/index.ts";
 import { readNumber } from "../judging/NumberField.tsx";
-import { dateText } from "../model/format.ts";
+import { lengthFigure, shortLength } from "../model/workshop-figures.ts";
 import { type TakeUpGroup, takeUpGroups } from "../model/workshop-loops-book.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { useApp } from "../state/app.ts";
 import type { LoopDesk } from "../state/loops.ts";
 import styles from "./Loops.module.css";
 
-const mm = (metres: number, decimals = 1): string => (metres * 1000).toFixed(decimals);
+/** To tenths of a millimetre. */
+const tenths = (metres: number): string => lengthNumber(metres, 1);
 
 export function LoopsTakeUps({ desk }: { readonly desk: LoopDesk }) {
   const { document } = desk;
@@ -20,16 +31,15 @@ export function LoopsTakeUps({ desk }: { readonly desk: LoopDesk }) {
   return (
     <details className={styles.fold} data-loops-part="take-ups">
       <summary>
-        Take-ups{" "}
-        <small>{book.bench.length === 0 ? "estimated" : `${book.bench.length} from the bench`}</small>
+        {say("loops.take-ups.title")}{" "}
+        <small>
+          {book.bench.length === 0
+            ? say("loops.take-ups.estimated")
+            : say("loops.take-ups.bench", { count: book.bench.length })}
+        </small>
       </summary>
       <div className={styles.section}>
-        <p className={styles.small}>
-          What a loop takes up more than a plain eye, in mm with one standard uncertainty. An estimate is
-          reckoned from bar and line and is no measurement: measure on the bench. For a line whose own loop
-          the plan gives, the plan’s figure counts; else the bench’s; else the estimate. None of it holds for
-          soft links.
-        </p>
+        <p className={styles.small}>{say("loops.take-ups.intro", { unit: lengthUnitName() })}</p>
         {groups.map((group) => (
           <Group key={`${group.barM} ${group.lineM} ${group.barAssumed}`} group={group} />
         ))}
@@ -38,16 +48,23 @@ export function LoopsTakeUps({ desk }: { readonly desk: LoopDesk }) {
           onAdd={(reading) => keepBook((now) => ({ ...now, bench: [...now.bench, reading] }))}
         />
         {book.bench.length === 0 ? null : (
-          <ul className={styles.readings} aria-label="Readings from the bench">
+          <ul className={styles.readings} aria-label={say("loops.take-ups.readings")}>
             {book.bench.map((reading, index) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: readings have no name; two may be the same
               <li key={index} data-bench={reading.kindId}>
                 <span>
-                  <strong>{loopKind(reading.kindId)?.name ?? reading.kindId}</strong>{" "}
-                  <span className="figures">{mm(reading.takeUpM)} mm</span>, bar {mm(reading.barDiameterM)},
-                  line {mm(reading.lineDiameterM)}
-                  {reading.date === undefined ? "" : `, ${dateText(reading.date)}`}
-                  {reading.note === undefined ? "" : `; ${reading.note}`}
+                  <strong>{kindName({ id: reading.kindId })}</strong>{" "}
+                  {Children.toArray(
+                    sayParts("loops.take-ups.reading", {
+                      takeUp: <span className="figures">{length(reading.takeUpM, 1)}</span>,
+                      bar: tenths(reading.barDiameterM),
+                      line: tenths(reading.lineDiameterM),
+                      dated: reading.date === undefined ? "no" : "yes",
+                      date: longDate(reading.date ?? ""),
+                      noted: reading.note === undefined ? "no" : "yes",
+                      note: reading.note ?? "",
+                    }),
+                  )}
                 </span>
                 <button
                   type="button"
@@ -56,7 +73,7 @@ export function LoopsTakeUps({ desk }: { readonly desk: LoopDesk }) {
                     keepBook((now) => ({ ...now, bench: now.bench.filter((each) => each !== reading) }))
                   }
                 >
-                  Remove
+                  {say("loops.take-ups.remove")}
                 </button>
               </li>
             ))}
@@ -68,11 +85,10 @@ export function LoopsTakeUps({ desk }: { readonly desk: LoopDesk }) {
             className={styles.plain}
             onClick={() => offerFile(`loops ${wing.name}.json`, writeBook(book), "application/json")}
           >
-            Take the book along
+            {say("loops.take-ups.keep")}
           </button>
           <span className={styles.small}>
-            Present loops, take-ups and choices as a file; bring it back under Files.
-            {document.source === "own" ? "" : " For an example wing it lasts as long as this page."}
+            {say("loops.take-ups.keep.what", { source: document.source === "own" ? "own" : "example" })}
           </span>
         </div>
       </div>
@@ -84,49 +100,56 @@ function Group({ group }: { readonly group: TakeUpGroup }) {
   return (
     <table className={styles.takeUps}>
       <caption>
-        Bar {mm(group.barM)} mm{group.barAssumed ? " (assumed)" : ""}, line {mm(group.lineM)} mm{" "}
+        {say("loops.take-ups.group", {
+          bar: length(group.barM, 1),
+          assumed: group.barAssumed ? "yes" : "no",
+          line: length(group.lineM, 1),
+        })}{" "}
         <small>
-          {group.maillons.length === 1 ? "maillon" : "maillons"} {group.maillons.join(", ")}
+          {say("loops.take-ups.maillons", {
+            count: group.maillons.length,
+            names: group.maillons.join(", "),
+          })}
         </small>
-        {group.barAssumed ? (
-          <small className={styles.warn}>
-            The plan gives no bar diameter: a usual one is taken, and the uncertainty is wider for it.
-          </small>
-        ) : null}
+        {group.barAssumed ? <small className={styles.warn}>{say("loops.take-ups.no-bar")}</small> : null}
         {group.holds ? null : (
           <small className={styles.warn}>
-            Outside of what the estimate is meant for (a round bar of 2.5 to 8 mm, a line of 0.7 to 2.5 mm and
-            no thicker than the bar). Measure.
+            {say("loops.take-ups.outside", {
+              barLeast: lengthFigure(0.0025),
+              barMost: shortLength(0.008),
+              lineLeast: lengthFigure(0.0007),
+              lineMost: shortLength(0.0025),
+            })}
           </small>
         )}
       </caption>
       <thead>
         <tr>
-          <th scope="col">Loop</th>
-          <th scope="col">estimate</th>
-          <th scope="col">plan</th>
-          <th scope="col">bench</th>
+          <th scope="col">{say("loops.take-ups.head.loop")}</th>
+          <th scope="col">{say("loops.take-ups.head.estimate")}</th>
+          <th scope="col">{say("loops.take-ups.head.plan")}</th>
+          <th scope="col">{say("loops.take-ups.head.bench")}</th>
         </tr>
       </thead>
       <tbody>
         {group.rows.map(({ kind, formula, estimate, bench, planM }) => (
           <tr key={kind.id} data-take-up={kind.id}>
             <th scope="row">
-              {kind.name}
+              {kindName(kind)}
               {formula === undefined ? null : <small className="figures">{formula}</small>}
             </th>
             <td data-of="estimate" data-replaced={bench !== undefined || undefined}>
               {estimate === undefined
                 ? "–"
-                : `${mm(estimate.takeUpM)} ± ${mm(estimate.standardUncertaintyM)}`}
+                : `${tenths(estimate.takeUpM)} ± ${tenths(estimate.standardUncertaintyM)}`}
             </td>
-            <td data-of="plan">{planM.length === 0 ? "–" : planM.map((each) => mm(each)).join(", ")}</td>
+            <td data-of="plan">{planM.length === 0 ? "–" : planM.map(tenths).join(", ")}</td>
             <td data-of="bench">
               {bench === undefined ? (
                 "–"
               ) : (
                 <strong>
-                  {mm(bench.takeUpM)} ± {mm(bench.standardUncertaintyM)}
+                  {tenths(bench.takeUpM)} ± {tenths(bench.standardUncertaintyM)}
                 </strong>
               )}
             </td>
@@ -173,7 +196,7 @@ function BenchEntry({
           value={texts[name]}
           onChange={(event) => setTexts({ ...texts, [name]: event.target.value })}
         />
-        mm
+        {lengthUnitName()}
       </span>
     </label>
   );
@@ -196,45 +219,50 @@ function BenchEntry({
   };
   return (
     <form className={styles.bench} onSubmit={add} aria-labelledby={id}>
-      <h3 id={id}>Measured on the bench</h3>
+      <h3 id={id}>{say("loops.bench.title")}</h3>
       <div className={styles.numbers}>
         <label className={styles.select}>
-          <span>loop</span>
+          <span>{say("loops.bench.loop")}</span>
           <select value={kind?.id} data-bench-entry="kind" onChange={({ target }) => setKindId(target.value)}>
             {kinds.map((each) => (
               <option key={each.id} value={each.id}>
-                {each.name}
+                {kindName(each)}
               </option>
             ))}
           </select>
         </label>
         <label className={styles.select}>
-          <span>on bar and line</span>
+          <span>{say("loops.bench.group")}</span>
           <select value={at} data-bench-entry="group" onChange={({ target }) => setAt(Number(target.value))}>
             {groups.map((each, index) => (
               <option key={`${each.barM} ${each.lineM} ${each.barAssumed}`} value={index}>
-                {mm(each.barM)} and {mm(each.lineM)} mm ({each.maillons.join(", ")})
+                {say("loops.bench.group.of", {
+                  bar: tenths(each.barM),
+                  line: tenths(each.lineM),
+                  unit: lengthUnitName(),
+                  maillons: each.maillons.join(", "),
+                })}
               </option>
             ))}
           </select>
         </label>
         <label className={styles.select}>
-          <span>given as</span>
+          <span>{say("loops.bench.how")}</span>
           <select
             value={how}
             data-bench-entry="how"
             onChange={({ target }) => setHow(target.value === "lengths" ? "lengths" : "take-up")}
           >
-            <option value="take-up">the take-up</option>
-            <option value="lengths">two lengths</option>
+            <option value="take-up">{say("loops.bench.how.takeUp")}</option>
+            <option value="lengths">{say("loops.bench.how.lengths")}</option>
           </select>
         </label>
         {how === "take-up" ? (
-          field("takeUp", "take-up")
+          field("takeUp", say("loops.bench.takeUp"))
         ) : (
           <>
-            {field("plain", "with a plain eye")}
-            {field("looped", "with the loop")}
+            {field("plain", say("loops.bench.plain"))}
+            {field("looped", say("loops.bench.looped"))}
           </>
         )}
       </div>
@@ -244,13 +272,11 @@ function BenchEntry({
         </p>
       ))}
       <p className={styles.small}>
-        {how === "lengths"
-          ? "Both from the same two points of the same line on the same bar, under the same weight. Several readings may be put behind each other."
-          : "Several readings of the same loop are put together as their mean."}
+        {how === "lengths" ? say("loops.bench.lengths.what") : say("loops.bench.takeUp.what")}
       </p>
       <div className={styles.actions}>
         <button type="submit" className={styles.primary}>
-          Enter it
+          {say("loops.bench.enter")}
         </button>
       </div>
     </form>
@@ -261,25 +287,33 @@ type Typed =
   | { readonly ok: true; readonly takeUpM: number; readonly standardUncertaintyM: number | undefined }
   | { readonly ok: false; readonly problems: readonly Pick<Problem, "message" | "remedy">[] };
 
-const MOST_MM = 200;
+const MOST_TAKE_UP_M = 0.2;
+const MOST_LENGTH_M = 100;
 
 function takeUpTyped(text: string): Typed {
-  const value = readNumber(text, 0, MOST_MM);
-  if (value !== undefined) return { ok: true, takeUpM: value / 1000, standardUncertaintyM: undefined };
-  const message = `Found “${text.trim()}”; a take-up of 0 to ${MOST_MM} mm was expected.`;
-  return { ok: false, problems: [{ message, remedy: "Correct it." }] };
+  const value = readNumber(text, 0, inUnit(MOST_TAKE_UP_M));
+  if (value !== undefined) return { ok: true, takeUpM: fromUnit(value), standardUncertaintyM: undefined };
+  const message = say("loops.bench.takeUp.wrong", {
+    found: text.trim(),
+    least: lengthFigure(0),
+    most: shortLength(MOST_TAKE_UP_M),
+  });
+  return { ok: false, problems: [{ message, remedy: say("loops.bench.takeUp.fix") }] };
 }
 
 function lengthsTyped(plain: string, looped: string): Typed {
   const lengths = (text: string): readonly number[] | undefined => {
     const parts = text.split(/[\s;]+/).filter((part) => part !== "");
-    const values = parts.flatMap((part) => readNumber(part, 0, 100_000) ?? []);
-    return values.length === parts.length ? values.map((value) => value / 1000) : undefined;
+    const values = parts.flatMap((part) => readNumber(part, 0, inUnit(MOST_LENGTH_M)) ?? []);
+    return values.length === parts.length ? values.map(fromUnit) : undefined;
   };
   const [plainM, loopedM] = [lengths(plain), lengths(looped)];
   if (plainM === undefined || loopedM === undefined) {
-    const message = `Found “${(plainM === undefined ? plain : looped).trim()}”; lengths in mm were expected.`;
-    return { ok: false, problems: [{ message, remedy: "Put a space between several." }] };
+    const message = say("loops.bench.lengths.wrong", {
+      found: (plainM === undefined ? plain : looped).trim(),
+      unit: lengthUnitName(),
+    });
+    return { ok: false, problems: [{ message, remedy: say("loops.bench.lengths.fix") }] };
   }
   // Both under the same weight, by what the form says; which one it is makes no difference.
   const read = takeUpFromLengths({ plainM, loopedM, plainTensionN: 50, loopedTensionN: 50 });

@@ -1,11 +1,12 @@
 /** One maillon on one side: the order and the loops, moved by hand or by keys until recorded; then a tick for each line. */
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
+import { Children, type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
 import type { Side } from "../../plan/model.ts";
+import { longDate, say, sayParts } from "../../words/index.ts";
 import {
   cardIn,
   finish,
   keepCard,
-  loopKind,
+  kindName,
   type MaillonCard,
   move,
   recordCard,
@@ -15,7 +16,6 @@ import {
   tick,
   untick,
 } from "../../workshop/index.ts";
-import { dateText } from "../model/format.ts";
 import type { ReplaceJob } from "../model/workshop-replace.ts";
 import { useApp } from "../state/app.ts";
 import { keepInBook, type ReplaceDesk } from "../state/replace.ts";
@@ -48,9 +48,7 @@ export function MaillonCardPart(props: MaillonCardProps) {
   };
   return (
     <section className={styles.section} data-card={`${maillonId} ${side}`}>
-      <h3>
-        Maillon {maillonId}, {side}
-      </h3>
+      <h3>{say("replace.card.title", { maillon: maillonId, side })}</h3>
       {card.recorded === undefined ? (
         <>
           <Record {...props} card={card} keep={keep} />
@@ -61,31 +59,33 @@ export function MaillonCardPart(props: MaillonCardProps) {
               data-act="record"
               onClick={() => keep(recordCard(card, today))}
             >
-              That’s how it is: record it
+              {say("replace.card.record")}
             </button>
-            <span className={styles.soft}>Dated {dateText(today)}. A photograph helps as well.</span>
+            <span className={styles.soft}>{say("replace.card.dated", { date: longDate(today) })}</span>
           </div>
         </>
       ) : (
         <>
           <p className={styles.text} role="status">
-            Recorded {dateText(card.recorded)}. Now it may be opened. Nothing but{" "}
-            {job.lines.find(({ line }) => line.side === side)?.line.id} comes off.
+            {say("replace.card.recorded", {
+              date: longDate(card.recorded),
+              line: job.lines.find(({ line }) => line.side === side)?.line.id ?? job.lineId,
+            })}
           </p>
           <Closing {...props} card={card} keep={keep} />
           <div className={styles.actions}>
             {sure ? (
               <>
                 <button type="button" className={styles.plain} onClick={anew}>
-                  Yes, a new card
+                  {say("replace.card.anew.sure")}
                 </button>
                 <button type="button" className={styles.link} onClick={() => setSure(false)}>
-                  No, keep this one
+                  {say("replace.card.anew.no")}
                 </button>
               </>
             ) : (
               <button type="button" className={styles.link} onClick={() => setSure(true)}>
-                Record this maillon anew
+                {say("replace.card.anew")}
               </button>
             )}
           </div>
@@ -160,7 +160,7 @@ function Record(props: CardPart) {
   return (
     <>
       <p id={`how-${card.maillonId}-${card.side}`} className={styles.soft}>
-        Draw a line to its place by its handle, or move it with the buttons or the arrow keys.
+        {say("replace.card.how")}
       </p>
       <ol ref={list} className={own.bar} data-recording>
         {shown.order.map((key, place) => (
@@ -176,7 +176,11 @@ function Record(props: CardPart) {
               type="button"
               className={own.handle}
               data-handle
-              aria-label={`${nameOf(key)}, place ${place + 1} of ${shown.order.length}; move with the arrow keys`}
+              aria-label={say("replace.card.place", {
+                line: nameOf(key),
+                place: place + 1,
+                all: shown.order.length,
+              })}
               aria-describedby={`how-${card.maillonId}-${card.side}`}
               onKeyDown={(event) => walk(event, key)}
               {...drag(key)}
@@ -186,19 +190,19 @@ function Record(props: CardPart) {
             </button>
             <span className={own.name}>
               <b>{nameOf(key)}</b>
-              <small>{isReplaced(key) ? "is replaced" : (colourOf(key) ?? "")}</small>
+              <small>{isReplaced(key) ? say("replace.card.replaced") : (colourOf(key) ?? "")}</small>
             </span>
             <Loop
               desk={desk}
               lineKey={key}
-              label={`Loop of ${nameOf(key)}`}
+              label={say("loops.stepper.of", { line: nameOf(key) })}
               value={shown.loops[place] ?? ""}
               onChange={(kindId) => keep(setLoop(card, key, kindId))}
             />
             <span className={own.moves}>
               <button
                 type="button"
-                aria-label={`${nameOf(key)} up`}
+                aria-label={say("replace.card.up", { line: nameOf(key) })}
                 disabled={place === 0}
                 onClick={() => shift(key, -1)}
               >
@@ -206,7 +210,7 @@ function Record(props: CardPart) {
               </button>
               <button
                 type="button"
-                aria-label={`${nameOf(key)} down`}
+                aria-label={say("replace.card.down", { line: nameOf(key) })}
                 disabled={place === shown.order.length - 1}
                 onClick={() => shift(key, 1)}
               >
@@ -237,10 +241,10 @@ function Loop(props: {
       value={props.value}
       onChange={(event) => props.onChange(event.target.value)}
     >
-      {known ? null : <option value={props.value}>{loopKind(props.value)?.name ?? props.value}</option>}
+      {known ? null : <option value={props.value}>{kindName({ id: props.value })}</option>}
       {states.map(({ kind }) => (
         <option key={kind.id} value={kind.id}>
-          {kind.name}
+          {kindName(kind)}
         </option>
       ))}
     </select>
@@ -261,7 +265,7 @@ function Closing(props: CardPart) {
   };
   return (
     <>
-      <h4>Closing: tick each line as it goes back on, in that order</h4>
+      <h4>{say("replace.card.closing")}</h4>
       <ol className={own.bar} data-closing>
         {card.order.map((key, place) => {
           const loop = back.get(key);
@@ -289,8 +293,11 @@ function Closing(props: CardPart) {
                   <b>{nameOf(key)}</b>
                   <small>
                     {expected === recorded
-                      ? (loopKind(recorded)?.name ?? recorded)
-                      : `was ${loopKind(recorded)?.name ?? recorded}, new: ${loopKind(expected)?.name ?? expected}`}
+                      ? kindName({ id: recorded })
+                      : say("replace.card.was", {
+                          recorded: kindName({ id: recorded }),
+                          expected: kindName({ id: expected }),
+                        })}
                   </small>
                 </span>
               </label>
@@ -298,7 +305,7 @@ function Closing(props: CardPart) {
                 <Loop
                   desk={desk}
                   lineKey={key}
-                  label={`Loop that ${nameOf(key)} went back with`}
+                  label={say("replace.card.back", { line: nameOf(key) })}
                   value={loop}
                   onChange={(kindId) => keep(tick(card, key, kindId))}
                 />
@@ -313,17 +320,26 @@ function Closing(props: CardPart) {
       >
         {done.open.length > 0 ? (
           <p className={styles.text}>
-            {done.open.length} of {card.order.length} still to be ticked: {done.open.map(nameOf).join(", ")}.
+            {say("replace.card.open", {
+              count: done.open.length,
+              all: card.order.length,
+              lines: done.open.map(nameOf).join(", "),
+            })}
           </p>
         ) : done.asRecorded ? (
           <p className={styles.text}>
-            <b>All are back, in the order recorded.</b> Screw maillon {card.maillonId} {side} home by hand,
-            nip it with a spanner, put the keeper back in.
+            {Children.toArray(
+              sayParts("replace.card.all", {
+                done: <b>{say("replace.card.all.done")}</b>,
+                maillon: card.maillonId,
+                side,
+              }),
+            )}
           </p>
         ) : null}
         {done.differences.length === 0 ? null : (
           <>
-            <h4>Differs from the record</h4>
+            <h4>{say("replace.card.differs")}</h4>
             <ul className={styles.warnings}>
               {done.differences.map((difference) => (
                 <li key={`${difference.kind} ${difference.lineKey}`}>
@@ -336,7 +352,9 @@ function Closing(props: CardPart) {
         {done.replacedLoops.length === 0 ? null : (
           <ul className={styles.soft}>
             {done.replacedLoops.map((difference) => (
-              <li key={difference.lineKey}>New line: {sayCardDifference(desk.document.wing, difference)}</li>
+              <li key={difference.lineKey}>
+                {say("replace.card.new", { text: sayCardDifference(desk.document.wing, difference) })}
+              </li>
             ))}
           </ul>
         )}

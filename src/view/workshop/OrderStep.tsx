@@ -1,20 +1,29 @@
 /** What to order: both of the pair, or one with a word of warning; as text, as a table, on paper. */
-import { useState } from "react";
+import { Children, useState } from "react";
 import { SIDES, type Side } from "../../plan/model.ts";
-import { lineName, type OrderItem, orderCsv, orderText, rowWord, sayList } from "../../workshop/index.ts";
-import { lengthText, signedMm } from "../model/format.ts";
-import { jobName, type ReplaceJob } from "../model/workshop-replace.ts";
+import {
+  type Key,
+  length,
+  lengthNumber,
+  lengthUnitName,
+  say,
+  sayParts,
+  signedLength,
+} from "../../words/index.ts";
+import { lineName, type OrderItem, orderCsv, orderText, sayLineKind } from "../../workshop/index.ts";
+import { trimmed } from "../model/workshop-figures.ts";
+import { jobName, type ReplaceJob, saySides } from "../model/workshop-replace.ts";
 import { offerFile } from "../parts/hooks.ts";
 import { chooseSides, orderAdvised, type ReplaceDesk, replaceLine } from "../state/replace.ts";
 import styles from "./Damaged.module.css";
 import { DamagedSearch } from "./DamagedSearch.tsx";
 import own from "./Order.module.css";
 
-const BASIS: Readonly<Record<OrderItem["lengthBasis"], string>> = {
-  specified: "as specified",
-  assumed: "assumed from the totals: ask the maker",
-  "old line": "as the old line",
-  neighbours: "to land with the lines beside it",
+const BASIS: Readonly<Record<OrderItem["lengthBasis"], Key>> = {
+  specified: "replace.order.basis.specified",
+  assumed: "replace.order.basis.assumed",
+  "old line": "replace.order.basis.old",
+  neighbours: "replace.order.basis.neighbours",
 };
 
 export function OrderStep({ desk }: { readonly desk: ReplaceDesk }) {
@@ -24,14 +33,17 @@ export function OrderStep({ desk }: { readonly desk: ReplaceDesk }) {
   return (
     <>
       <section className={styles.section}>
-        <h3>What to order</h3>
+        <h3>{say("replace.order.title")}</h3>
         <Pair job={job} />
         <Advice desk={desk} job={job} />
       </section>
       <section className={styles.section}>
         <h3>
-          {order.quantity} {order.quantity === 1 ? "line" : "lines"} for {order.wing}
-          {order.size === undefined ? "" : `, size ${order.size}`}
+          {say("replace.order.count", {
+            count: order.quantity,
+            wing: order.wing,
+            size: order.size ?? "none",
+          })}
         </h3>
         <ul className={own.items} data-list="order">
           {order.items.map((item) => (
@@ -54,7 +66,7 @@ export function OrderStep({ desk }: { readonly desk: ReplaceDesk }) {
         {more ? (
           <DamagedSearch
             wing={document.wing}
-            label="Order another line too"
+            label={say("replace.order.another")}
             pickedKey={undefined}
             listAll={false}
             onPick={({ key }) => {
@@ -65,7 +77,7 @@ export function OrderStep({ desk }: { readonly desk: ReplaceDesk }) {
         ) : (
           <div className={styles.actions}>
             <button type="button" className={styles.link} onClick={() => setMore(true)}>
-              Order another line too
+              {say("replace.order.another")}
             </button>
           </div>
         )}
@@ -79,18 +91,15 @@ export function OrderStep({ desk }: { readonly desk: ReplaceDesk }) {
 function Pair({ job }: { readonly job: ReplaceJob }) {
   const { twin, lines, lineId } = job;
   if (twin === undefined)
-    return <p className={styles.text}>{jobName(job)} has no mirror twin in the plan: it is ordered alone.</p>;
+    return <p className={styles.text}>{say("replace.order.alone", { line: jobName(job) })}</p>;
   const sides: readonly Side[] = lines.map(({ line }) => line.side);
   const options: readonly (readonly [string, readonly Side[]])[] = [
-    [`${lineId} left and right`, SIDES],
-    [`only ${lineId} left`, ["left"]],
-    [`only ${lineId} right`, ["right"]],
+    [say("replace.job", { line: lineId, sides: "both" }), SIDES],
+    ...SIDES.map((side) => [say("replace.job.only", { line: lineId, side }), [side]] as const),
   ];
   return (
     <fieldset className={own.pair}>
-      <legend>
-        Pairs keep the wing symmetric: a new line beside an aged twin is usually longer. (Common practice.)
-      </legend>
+      <legend>{say("replace.order.pair")}</legend>
       {options.map(([label, wanted]) => (
         <label key={label}>
           <input
@@ -111,31 +120,27 @@ function Advice({ desk, job }: { readonly desk: ReplaceDesk; readonly job: Repla
   const { sheet, advised, document } = desk;
   const sides = sheet?.sides.filter(({ advice }) => advice !== undefined) ?? [];
   if (sheet === undefined || sheet.onMaillon || sheet.row === "brake") return null;
-  if (sides.length === 0)
-    return (
-      <p className={styles.soft}>
-        It has no loop to take length up: where it lands is decided by the length it’s made to. Measure the
-        old one, or bring readings, and the length to order is worked out here.
-      </p>
-    );
+  if (sides.length === 0) return <p className={styles.soft}>{say("replace.order.no-loop")}</p>;
   const other = sides.some(({ advice }) => advice?.basis !== "specified");
   return (
     <div className={own.advice} data-part="advice">
-      <h4>It has no loop, so the length decides</h4>
+      <h4>{say("replace.order.decides")}</h4>
       <ul>
         {sides.map(({ lineKey, advice, old }) => {
           const line = document.cascade.lines.get(lineKey);
           if (advice === undefined || line === undefined) return null;
           return (
             <li key={lineKey}>
-              {lineName(line)}: <b className={styles.figures}>{lengthText(advice.lengthM)}</b>,{" "}
-              {BASIS[advice.basis]}; it then lands{" "}
-              <span className={styles.figures}>{signedMm(advice.differenceM, 1)} mm</span> against the lines
-              beside it
-              {old?.basis === "attributed"
-                ? `, reckoned from the readings to about ±${(2000 * old.standardUncertaintyM).toFixed(0)} mm`
-                : ""}
-              .
+              {Children.toArray(
+                sayParts("replace.order.advice", {
+                  line: lineName(line),
+                  length: <b className={styles.figures}>{length(advice.lengthM)}</b>,
+                  basis: say(BASIS[advice.basis]),
+                  lands: <span className={styles.figures}>{signedLength(advice.differenceM, 1)}</span>,
+                  reckoned: old?.basis === "attributed" ? "yes" : "no",
+                  within: length(2 * (old?.standardUncertaintyM ?? 0)),
+                }),
+              )}
             </li>
           );
         })}
@@ -147,10 +152,10 @@ function Advice({ desk, job }: { readonly desk: ReplaceDesk; readonly job: Repla
             checked={advised}
             onChange={(event) => orderAdvised(job, event.target.checked)}
           />
-          <span>Order to these lengths instead of the plan’s</span>
+          <span>{say("replace.order.advised")}</span>
         </label>
       ) : (
-        <p className={styles.soft}>The plan’s length will do.</p>
+        <p className={styles.soft}>{say("replace.order.will-do")}</p>
       )}
     </div>
   );
@@ -171,28 +176,35 @@ function Item({ item }: { readonly item: OrderItem }) {
         <b>
           {item.quantity} × {item.name}
         </b>
-        <span>{sayList(item.sides)}</span>
+        <span>{saySides(item.sides)}</span>
         <span className={own.length}>
           <b className={styles.figures}>
-            {(item.lengthM * 1000).toFixed(item.lengthBasis === "specified" ? 0 : 1)} mm
+            {lengthNumber(item.lengthM, item.lengthBasis === "specified" ? 0 : 1)} {lengthUnitName()}
           </b>
           <small>
-            {BASIS[item.lengthBasis]}, at {item.tensionN} N
+            {say("replace.order.at", {
+              basis: say(BASIS[item.lengthBasis]),
+              tension: trimmed(item.tensionN, 3),
+            })}
           </small>
         </span>
       </p>
       <dl className={own.parts}>
-        {row("Line", `${item.tier} line, ${rowWord(item.row)}`)}
+        {row(say("replace.order.line"), sayLineKind(item))}
         {row(
-          "Material",
-          `${item.materialId}${named ? "" : `, ${item.fibre}`}, ${(item.diameterM * 1000).toFixed(1)} mm thick`,
+          say("replace.order.material"),
+          say("replace.order.material.of", {
+            material: item.materialId,
+            fibre: named ? "none" : (item.fibre ?? "none"),
+            diameter: length(item.diameterM, 1),
+          }),
         )}
-        {row("Colour", item.colour)}
-        {row("Lower end", item.lowerEnd)}
-        {row("Upper end", item.upperEnd)}
+        {row(say("replace.order.colour"), item.colour)}
+        {row(say("replace.order.lower"), item.lowerEnd)}
+        {row(say("replace.order.upper"), item.upperEnd)}
         {row(
-          "Loop",
-          item.loop === undefined ? undefined : `${item.loop}; tied on the maillon, not part of the length`,
+          say("replace.order.loop"),
+          item.loop === undefined ? undefined : say("replace.order.loop.of", { loop: item.loop }),
         )}
       </dl>
     </li>
@@ -216,28 +228,28 @@ function Ways({ desk }: { readonly desk: ReplaceDesk }) {
     <>
       <div className={styles.actions}>
         <button type="button" className={styles.button} onClick={copy}>
-          Copy as text
+          {say("replace.order.copy")}
         </button>
         <button
           type="button"
           className={styles.plain}
           onClick={() => offerFile(`${name}.csv`, orderCsv(order), "text/csv")}
         >
-          Download CSV
+          {say("replace.order.csv")}
         </button>
         <button type="button" className={styles.plain} onClick={() => print()}>
-          Print
+          {say("replace.order.print")}
         </button>
         <span role="status">
           {copied === "yes"
-            ? "Copied."
+            ? say("replace.order.copied")
             : copied === "no"
-              ? "The browser refused: mark the text below and copy it."
+              ? say("replace.order.refused")
               : ""}
         </span>
       </div>
       <details className={own.text} open={copied === "no" || undefined}>
-        <summary>The list as text</summary>
+        <summary>{say("replace.order.text")}</summary>
         <pre data-order-text>{text}</pre>
       </details>
     </>

@@ -1,21 +1,18 @@
 /** Bringing a check after the work: by file, by drop, by pasting; and the word on what readings are that were brought. */
 import { type DragEvent, useState } from "react";
-import { dateText } from "../model/format.ts";
+import { longDate, say } from "../../words/index.ts";
+import { TableForm } from "../intake/TableForm.tsx";
+import { ACCEPTED } from "../model/intake-files.ts";
 import panes from "../panes/Panes.module.css";
-import { SheetForm } from "../panes/SheetForm.tsx";
 import { PasteText } from "../parts/PasteText.tsx";
 import { useApp } from "../state/app.ts";
+import { bringFiles, bringText } from "../state/bring-files.ts";
 import type { KeptFile } from "../state/keep.ts";
 import { settleWaiting } from "../state/recheck.ts";
 import styles from "./Recheck.module.css";
 
-async function textsOf(files: Iterable<File>): Promise<readonly KeptFile[]> {
-  return Promise.all([...files].map(async (file) => ({ name: file.name, text: await file.text() })));
-}
-
 /** A field that takes the check after the work. */
 export function BringAfter() {
-  const bring = useApp((state) => state.bring);
   const pending = useApp((state) => state.pendingSheet);
   const document = useApp((state) => state.document);
   const [over, setOver] = useState(false);
@@ -36,7 +33,7 @@ export function BringAfter() {
       setOver(false);
       // The page shows that something is held over it until it leaves.
       event.currentTarget.dispatchEvent(new globalThis.DragEvent("dragleave", { bubbles: true }));
-      void textsOf(event.dataTransfer.files).then((files) => bring(files, "after"));
+      void bringFiles([...event.dataTransfer.files], "after");
     },
   };
 
@@ -50,24 +47,21 @@ export function BringAfter() {
       <label className={panes.fileButton}>
         <input
           type="file"
-          accept=".json,.csv,.txt,application/json,text/csv,text/plain"
+          accept={ACCEPTED}
           data-input="after"
-          onChange={async (event) => {
+          onChange={(event) => {
             const input = event.currentTarget;
-            const files = await textsOf(input.files ?? []);
+            const files = [...(input.files ?? [])];
             input.value = "";
-            bring(files, "after");
+            void bringFiles(files, "after");
           }}
         />
-        <span className={panes.button}>Choose the check after the work</span>
+        <span className={panes.button}>{say("intake.after.choose")}</span>
       </label>
-      <p>or drop it here: a check as JSON, or a sheet of readings as CSV.</p>
-      <PasteText
-        label="Check after the work as JSON, or its readings as CSV"
-        onText={(text) => bring([{ name: "pasted text", text }], "after")}
-      />
+      <p>{say("intake.after.drop")}</p>
+      <PasteText label={say("intake.after.paste")} onText={(text) => bringText(text, "after")} />
       {pending?.as === "after" && document !== undefined ? (
-        <SheetForm key={pending.name + pending.text} sheet={pending} wing={document.wing} />
+        <TableForm key={pending.name} draft={pending} wing={document.wing} />
       ) : null}
     </div>
   );
@@ -78,24 +72,26 @@ export function WaitingReadings({ files }: { readonly files: readonly KeptFile[]
   const document = useApp((state) => state.document);
   const names = files.map(({ name }) => name).join(", ");
   return (
-    <section className={panes.sheet} aria-label={`What ${names} is`} data-waiting>
-      <h3>What is {names}?</h3>
+    <section className={panes.sheet} aria-label={say("intake.waiting.title", { names })} data-waiting>
+      <h3>{say("intake.waiting.title", { names })}</h3>
       <p>
-        Readings
-        {document?.check === undefined ? "" : ` of ${dateText(document.check.date)}`} are on the screen.
+        {say("intake.waiting.present", {
+          has: document?.check === undefined ? "undated" : "dated",
+          date: longDate(document?.check?.date ?? ""),
+        })}
         {document?.after === undefined
           ? ""
-          : ` A check after the work, of ${dateText(document.after.date)}, is there too and would give way to another.`}
+          : ` ${say("intake.waiting.after", { date: longDate(document.after.date) })}`}
       </p>
       <div className={panes.actions}>
         <button type="button" className={panes.button} onClick={() => settleWaiting("after")}>
-          These are readings after the work
+          {say("intake.waiting.isAfter")}
         </button>
         <button type="button" className={panes.button} onClick={() => settleWaiting("before")}>
-          Put them in place of those there
+          {say("intake.waiting.inPlace")}
         </button>
         <button type="button" className={panes.textButton} onClick={() => settleWaiting(undefined)}>
-          Leave it
+          {say("intake.leave")}
         </button>
       </div>
     </section>

@@ -1,4 +1,7 @@
 /** Whether each change did what it promised, and what moved though nothing was done to it. */
+import { say, speech } from "../../words/index.ts";
+import { shortLength } from "../model/workshop-figures.ts";
+import { TYPED_UNCERTAINTY_M } from "../model/workshop-recheck.ts";
 import type { ChangeMark, ChangeRow, Moved } from "../model/workshop-recheck-tables.ts";
 import { pickLine, usePickBy } from "../state/app.ts";
 import styles from "./Recheck.module.css";
@@ -28,17 +31,16 @@ export function ChangeTable({ rows }: { readonly rows: readonly ChangeRow[] }) {
   return (
     <table className={`${styles.table} ${styles.changes}`} data-table="changes">
       <caption>
-        Millimetres at the paths above each line, their mean; longer is positive. ±U: both days’ readings and
-        what is uncertain of the change itself, k = 2; a length typed in counts as known to 0.5 mm.
+        {say("recheck.changes.caption", { unit: speech().unit, typed: shortLength(TYPED_UNCERTAINTY_M) })}
       </caption>
       <thead>
         <tr>
-          <th scope="col">Line</th>
-          <th scope="col">Promised</th>
-          <th scope="col">Did</th>
+          <th scope="col">{say("loops.head.line")}</th>
+          <th scope="col">{say("recheck.head.promised")}</th>
+          <th scope="col">{say("recheck.head.did")}</th>
           <th scope="col">±U</th>
           <th scope="col" className={styles.wordsHead}>
-            Verdict
+            {say("recheck.head.verdict")}
           </th>
         </tr>
       </thead>
@@ -81,7 +83,7 @@ export function MovedParagraph({ moved, shift }: { readonly moved: Moved; readon
           aria-pressed={shown}
           onClick={() => pickBy(shown ? undefined : "moved", shown ? [] : moved.lineKeys)}
         >
-          {shown ? "Let go of them" : "Show them on the wing"}
+          {say("recheck.moved.show", { shown: shown ? "yes" : "no" })}
         </button>
       )}
       <p data-recheck="shift">{shift}</p>

@@ -1,6 +1,6 @@
 /** What comes next: going on from the check after the work, or letting go of it. */
-import { useState } from "react";
-import { counted, dateText } from "../model/format.ts";
+import { Children, useState } from "react";
+import { longDate, say, sayParts } from "../../words/index.ts";
 import { bookAfterWork, type Done } from "../model/workshop-recheck.ts";
 import type { ChangeRow } from "../model/workshop-recheck-tables.ts";
 import panes from "../panes/Panes.module.css";
@@ -28,15 +28,13 @@ export function GoOn(props: {
   if (after === undefined) return null;
   return (
     <section className={styles.part} data-recheck="go on">
-      <h2>Go on from here</h2>
+      <h2>{say("recheck.on.title")}</h2>
       <p>
-        The check of {dateText(after.date)} becomes the readings that everything else here works from
-        {loops.length === 0 ? "" : ", and the loops ticked here the present ones in the bench’s book"}. What
-        is tried is cleared: the new readings have it in them.
+        {say("recheck.on.what", { date: longDate(after.date), loops: loops.length === 0 ? "none" : "some" })}
       </p>
       {loops.length === 0 ? null : (
         <fieldset className={styles.ticks}>
-          <legend>Loops that were changed: untick those that weren’t</legend>
+          <legend>{say("recheck.on.loops")}</legend>
           {loops.map((change) => (
             <label key={change.lineKey}>
               <input
@@ -46,8 +44,13 @@ export function GoOn(props: {
                 onChange={({ target }) => setSaid(new Map(said).set(change.lineKey, target.checked))}
               />
               <span>
-                <strong>{change.name}</strong> {change.what}
-                {rowOf.get(change.lineKey)?.looksUndone ? " (looks not done)" : ""}
+                {Children.toArray(
+                  sayParts("recheck.on.loop", {
+                    line: <strong>{change.name}</strong>,
+                    what: change.what,
+                    undone: rowOf.get(change.lineKey)?.looksUndone ? "yes" : "no",
+                  }),
+                )}
               </span>
             </label>
           ))}
@@ -55,13 +58,13 @@ export function GoOn(props: {
       )}
       {check === undefined || beforeFile === undefined ? null : (
         <p>
-          The check of {dateText(check.date)} leaves this screen then.{" "}
+          {say("recheck.on.leaves", { date: longDate(check.date) })}{" "}
           <button
             type="button"
             className={`${styles.link} ${styles.screenOnly}`}
             onClick={() => offerFile(beforeFile.name, beforeFile.text, "text/plain")}
           >
-            Take its file along first
+            {say("recheck.on.take")}
           </button>
         </p>
       )}
@@ -72,8 +75,7 @@ export function GoOn(props: {
           data-action="go on"
           onClick={() => goOn(bookAfterWork(book, done, doneKeys))}
         >
-          Go on from here
-          {loops.length === 0 ? "" : `, ${counted(doneKeys.size, "loop")} changed`}
+          {loops.length === 0 ? say("recheck.on.title") : say("recheck.on.go", { count: doneKeys.size })}
         </button>
       </div>
       <p className={`${panes.actions} ${styles.screenOnly}`}>
@@ -83,11 +85,11 @@ export function GoOn(props: {
             className={panes.textButton}
             onClick={() => offerFile(afterFile.name, afterFile.text, "text/plain")}
           >
-            Take this check’s file along
+            {say("recheck.on.file")}
           </button>
         )}
         <button type="button" className={panes.textButton} data-action="drop after" onClick={drop}>
-          Let go of this check
+          {say("recheck.on.drop")}
         </button>
       </p>
     </section>

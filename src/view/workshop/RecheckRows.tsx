@@ -1,31 +1,37 @@
 /** The rows as specified, before, as planned and as measured after the work: a small chart, and the same in figures. */
 import type { ReactNode } from "react";
-import { signed, signedMm } from "../model/format.ts";
+import { lengthUnitName, say, signedLengthNumber } from "../../words/index.ts";
+import { signedMm } from "../model/format.ts";
 import { apartRows, type RowsRow, rowsAxis } from "../model/workshop-recheck-tables.ts";
 import { useSize } from "../parts/hooks.ts";
 import styles from "./Recheck.module.css";
 
 const LINE = 34;
+/** The rows’ names have at least so much room [px]. */
 const LEFT = 52;
+/** About as wide as a letter of a name is [px]. */
+const LETTER = 8.5;
 const RIGHT = 14;
 const FOOT = 26;
 
 /** Rows that share an axis. */
 function Panel({
   rows,
+  left,
   width,
   top,
 }: {
   readonly rows: readonly RowsRow[];
+  readonly left: number;
   readonly width: number;
   readonly top: number;
 }) {
   const [low, high] = rowsAxis(rows);
-  const x = (valueM: number): number => LEFT + ((valueM - low) / (high - low)) * (width - LEFT - RIGHT);
+  const x = (valueM: number): number => left + ((valueM - low) / (high - low)) * (width - left - RIGHT);
   const bottom = rows.length * LINE;
   return (
     <g transform={`translate(0 ${top})`}>
-      <rect x={LEFT} y={0} width={width - LEFT - RIGHT} height={bottom} fill="var(--paper)" />
+      <rect x={left} y={0} width={width - left - RIGHT} height={bottom} fill="var(--paper)" />
       <path d={`M${x(0)} 0V${bottom + 4}`} stroke="var(--ink)" strokeWidth={1.5} />
       {rows.map(({ row, name, beforeM, plannedM, afterM }, index) => {
         const y = (index + 0.5) * LINE;
@@ -34,7 +40,7 @@ function Panel({
             <text x={0} y={y + 5} className={styles.rowName}>
               {name}
             </text>
-            <path d={`M${LEFT} ${y}H${width - RIGHT}`} stroke="var(--hair)" />
+            <path d={`M${left} ${y}H${width - RIGHT}`} stroke="var(--hair)" />
             {beforeM === undefined || afterM === undefined ? null : (
               <path d={`M${x(beforeM)} ${y}H${x(afterM)}`} stroke="var(--ink)" strokeWidth={2} />
             )}
@@ -54,7 +60,7 @@ function Panel({
             textAnchor={value === high ? "end" : value === low ? "start" : "middle"}
             className={styles.axis}
           >
-            {signed(value * 1000, 0)}
+            {signedLengthNumber(value)}
           </text>
         ))}
     </g>
@@ -79,6 +85,7 @@ const After = ({ x, y }: { readonly x: number; readonly y: number }) => (
 export function RowsChart({ rows }: { readonly rows: readonly RowsRow[] }) {
   const [ref, { width }] = useSize<HTMLDivElement>();
   const panels = apartRows(rows);
+  const left = Math.max(LEFT, ...rows.map(({ name }) => 10 + LETTER * name.length));
   const heights = panels.map((panel) => panel.length * LINE + FOOT);
   const planned = rows.some(({ plannedM }) => plannedM !== undefined);
   const height = heights.reduce((sum, each) => sum + each, 0);
@@ -91,13 +98,14 @@ export function RowsChart({ rows }: { readonly rows: readonly RowsRow[] }) {
             height={height}
             viewBox={`0 0 ${width} ${height}`}
             role="img"
-            aria-label="Means of the rows against the plan, before and after; the same in figures below"
+            aria-label={say("recheck.chart.label")}
             data-chart="recheck rows"
           >
             {panels.map((panel, index) => (
               <Panel
                 key={panel[0]?.row ?? index}
                 rows={panel}
+                left={left}
                 width={width}
                 top={heights.slice(0, index).reduce((sum, each) => sum + each, 0)}
               />
@@ -107,18 +115,18 @@ export function RowsChart({ rows }: { readonly rows: readonly RowsRow[] }) {
       </div>
       <figcaption>
         <ul className={styles.key}>
-          <KeyItem text="as specified, 0">
+          <KeyItem text={say("recheck.chart.specified")}>
             <path d="M11 0V22" stroke="var(--ink)" strokeWidth={1.5} />
           </KeyItem>
-          <KeyItem text="before">
+          <KeyItem text={say("recheck.chart.before")}>
             <Before x={11} y={11} />
           </KeyItem>
           {planned ? (
-            <KeyItem text="after, as planned">
+            <KeyItem text={say("recheck.chart.planned")}>
               <Planned x={11} y={11} />
             </KeyItem>
           ) : null}
-          <KeyItem text="after, as measured">
+          <KeyItem text={say("recheck.chart.after")}>
             <After x={11} y={11} />
           </KeyItem>
         </ul>
@@ -145,17 +153,16 @@ export function RowsTable(props: { readonly rows: readonly RowsRow[]; readonly s
   return (
     <table className={styles.table} data-table="recheck rows">
       <caption>
-        Means of the rows over the paths read on both days, mm against the plan.
-        {shift ? " The shift between the days is still in them." : ""}
+        {say("recheck.rows.caption", { unit: lengthUnitName(), shift: shift ? "yes" : "no" })}
       </caption>
       <thead>
         <tr>
-          <th scope="col">Row</th>
-          <th scope="col">Specified</th>
-          <th scope="col">Before</th>
-          {planned ? <th scope="col">Planned</th> : null}
-          <th scope="col">After</th>
-          <th scope="col">{planned ? "After − planned" : "After − before"}</th>
+          <th scope="col">{say("recheck.head.row")}</th>
+          <th scope="col">{say("recheck.head.specified")}</th>
+          <th scope="col">{say("recheck.head.before")}</th>
+          {planned ? <th scope="col">{say("recheck.head.planned")}</th> : null}
+          <th scope="col">{say("recheck.head.after")}</th>
+          <th scope="col">{say("recheck.head.change", { from: planned ? "planned" : "before" })}</th>
         </tr>
       </thead>
       <tbody>

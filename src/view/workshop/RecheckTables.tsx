@@ -1,10 +1,12 @@
 /** What the work did to the incidence and to the limits, and every path in figures. */
 import { useState } from "react";
+import { type Key, say, speech } from "../../words/index.ts";
 import { signedMm } from "../model/format.ts";
 import {
   type AngleRow,
   differenceText,
   type LimitRow,
+  PATH_COLUMNS,
   type PathColumn,
   type PathRow,
   sortedPaths,
@@ -16,18 +18,18 @@ export function AngleTable({ rows }: { readonly rows: readonly AngleRow[] }) {
   const planned = rows.some((row) => row.planned !== undefined);
   return (
     <table className={styles.table} data-table="recheck incidence">
-      <caption>Mean incidence change in the model against the plan, nose up positive.</caption>
+      <caption>{say("recheck.angles.caption")}</caption>
       <thead>
         <tr>
-          <th scope="col">Ribs</th>
-          <th scope="col">Before</th>
-          {planned ? <th scope="col">Planned</th> : null}
-          <th scope="col">After</th>
+          <th scope="col">{say("recheck.head.ribs")}</th>
+          <th scope="col">{say("recheck.head.before")}</th>
+          {planned ? <th scope="col">{say("recheck.head.planned")}</th> : null}
+          <th scope="col">{say("recheck.head.after")}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row) => (
-          <tr key={row.name} data-angle={row.name}>
+          <tr key={row.id} data-angle={row.id}>
             <th scope="row">{row.name}</th>
             <td>{row.before}</td>
             {planned ? <td>{row.planned}</td> : null}
@@ -45,7 +47,7 @@ function Change({ of: [before, after] }: { readonly of: readonly [number, number
   return (
     <td>
       {before} <span aria-hidden="true">→</span>
-      <span className="unseen">, after the work</span> <strong>{after}</strong>
+      <span className="unseen">{say("recheck.limits.after")}</span> <strong>{after}</strong>
     </td>
   );
 }
@@ -53,18 +55,18 @@ function Change({ of: [before, after] }: { readonly of: readonly [number, number
 export function LimitTable({ rows }: { readonly rows: readonly LimitRow[] }) {
   return (
     <table className={styles.table} data-table="recheck limits">
-      <caption>How many are held to conform to their limit, before → after the work.</caption>
+      <caption>{say("recheck.limits.caption")}</caption>
       <thead>
         <tr>
-          <th scope="col">Held against its limit</th>
-          <th scope="col">Out</th>
-          <th scope="col">Undecided</th>
-          <th scope="col">Conforms</th>
+          <th scope="col">{say("recheck.head.limit")}</th>
+          <th scope="col">{say("recheck.head.out")}</th>
+          <th scope="col">{say("recheck.head.undecided")}</th>
+          <th scope="col">{say("recheck.head.conforms")}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row, index) => (
-          <tr key={row.name} data-total={index === rows.length - 1 || undefined} data-limit={row.name}>
+          <tr key={row.name} data-total={index === rows.length - 1 || undefined} data-limit={index}>
             <th scope="row">{row.name}</th>
             <Change of={row.out} />
             <Change of={row.undecided} />
@@ -76,12 +78,11 @@ export function LimitTable({ rows }: { readonly rows: readonly LimitRow[] }) {
   );
 }
 
-const COLUMN: Readonly<Record<PathColumn, string>> = {
-  tab: "Path",
-  before: "Before",
-  planned: "Planned",
-  after: "After",
-  difference: "Off promise ±U",
+const COLUMN: Readonly<Record<Exclude<PathColumn, "difference">, Key>> = {
+  tab: "recheck.head.path",
+  before: "recheck.head.before",
+  planned: "recheck.head.planned",
+  after: "recheck.head.after",
 };
 
 /** Sorted by a press on a heading; a second one turns the order round. */
@@ -94,21 +95,20 @@ export function PathTable({
 }) {
   const [by, setBy] = useState<PathColumn>("tab");
   const [descending, setDescending] = useState(false);
-  const columns = (Object.keys(COLUMN) as PathColumn[]).filter((column) => planned || column !== "planned");
+  const columns = PATH_COLUMNS.filter((column) => planned || column !== "planned");
   const label = (column: PathColumn): string =>
-    column === "difference" && !planned ? "Moved ±U" : COLUMN[column];
+    column === "difference"
+      ? say("recheck.head.off", { planned: planned ? "yes" : "no" })
+      : say(COLUMN[column]);
   const sort = (column: PathColumn): void => {
     setDescending(column === by ? !descending : column === "difference");
     setBy(column);
   };
   return (
     <details className={styles.fold} data-fold="recheck paths">
-      <summary>All {rows.length} paths</summary>
+      <summary>{say("recheck.paths.all", { count: rows.length })}</summary>
       <table className={`${styles.table} ${styles.paths}`} data-table="recheck paths">
-        <caption>
-          Millimetres against the plan. The last column has the shift that all paths share taken out, where it
-          is; ■ marks what is beyond its uncertainty, as one in twenty is by chance.
-        </caption>
+        <caption>{say("recheck.paths.caption", { unit: speech().unit })}</caption>
         <thead>
           <tr>
             {columns.map((column) => (
@@ -140,7 +140,7 @@ export function PathTable({
                 {row.otherwise ? (
                   <>
                     <span aria-hidden="true">■ </span>
-                    <span className="unseen">beyond its uncertainty: </span>
+                    <span className="unseen">{say("recheck.paths.beyond")} </span>
                   </>
                 ) : null}
                 {differenceText(row)}

@@ -1,9 +1,17 @@
 /** Where the paths above a new line land with each loop, against the lines beside it. */
-import { useId, useMemo } from "react";
-import { type Landing, lineName, type SwapSide } from "../../workshop/index.ts";
-import { counted, signedMm } from "../model/format.ts";
+import { Children, useId, useMemo } from "react";
+import { lengthNumber, lengthUnitName, say, sayParts, signedLength, speech } from "../../words/index.ts";
+import { kindName, type Landing, lineName, type SwapSide } from "../../workshop/index.ts";
+import { signedMm } from "../model/format.ts";
 import type { ReplaceJob } from "../model/workshop-replace.ts";
-import { landingMarks, landingOf, sayLater, sayLoop, sayWithin } from "../model/workshop-replace-swap.ts";
+import {
+  landingMarks,
+  landingOf,
+  sayLater,
+  sayLoop,
+  sayWithin,
+  TARGET,
+} from "../model/workshop-replace-swap.ts";
 import { useSize } from "../parts/hooks.ts";
 import { chooseLoop, type ReplaceDesk } from "../state/replace.ts";
 import styles from "./Damaged.module.css";
@@ -29,8 +37,13 @@ export function SwapLandings(props: {
   if (!side.replaced)
     return (
       <p className={styles.text} data-landings={side.side}>
-        <b>{lineName(line)}</b> stays
-        {side.nowM === undefined ? "." : `: its paths are at ${signedMm(side.nowM, 1)} mm.`}
+        {Children.toArray(
+          sayParts("replace.landing.stays", {
+            line: <b>{lineName(line)}</b>,
+            read: side.nowM === undefined ? "no" : "yes",
+            by: signedLength(side.nowM ?? 0, 1),
+          }),
+        )}
       </p>
     );
   const read = marks.some(({ nowM }) => nowM !== undefined);
@@ -41,7 +54,7 @@ export function SwapLandings(props: {
       <p className={styles.text}>{side.why}</p>
       {sayLater(side).map((text) => (
         <p key={text} className={styles.soft}>
-          Later: {text}
+          {say("replace.landing.later", { text })}
         </p>
       ))}
       {read ? (
@@ -51,14 +64,12 @@ export function SwapLandings(props: {
               marks={marks}
               targetM={side.target.meanM}
               width={size.width}
-              label={`Paths of the row on the ${side.side}: as they are, and those above ${line.id} as they land`}
+              label={say("replace.landing.chart", { side: side.side, line: line.id })}
             />
           ) : null}
         </div>
       ) : (
-        <p className={styles.soft}>
-          There are no readings: what is met is the old line’s working length, whether or not it was right.
-        </p>
+        <p className={styles.soft}>{say("replace.landing.no-readings")}</p>
       )}
     </div>
   );
@@ -75,14 +86,7 @@ function LandingTable(props: {
   const chosenAt = desk.chosen.get(side.lineKey);
   const at = chosenAt ?? side.suggested;
   const readings = side.nowM !== undefined;
-  const against =
-    side.target.basis === "neighbours"
-      ? "beside"
-      : side.target.basis === "twin"
-        ? "twin"
-        : side.target.basis === "specified"
-          ? "plan"
-          : "old one";
+  const unit = lengthUnitName();
   const row = (landing: Landing, index: number) => {
     const id = `${group}-${index}`;
     const loop = landing.state;
@@ -104,17 +108,17 @@ function LandingTable(props: {
                 name={group}
                 checked={at === index}
                 disabled={!landing.allowed}
-                aria-label={`${name}: ${loop.kind.name}`}
+                aria-label={say("replace.landing.of", { line: name, loop: kindName(loop.kind) })}
                 onClick={() => chooseLoop(job, [side.side], loop.kind.id)}
                 onChange={() => {}}
               />
               <span>
-                {loop.kind.name}
+                {kindName(loop.kind)}
                 <small>
                   {[
-                    side.suggested === index ? "suggested" : undefined,
-                    landing.allowed ? undefined : "not allowed by your choices",
-                    `takes up ${(loop.takeUpM * 1000).toFixed(1)}`,
+                    side.suggested === index ? say("replace.landing.suggested") : undefined,
+                    landing.allowed ? undefined : say("replace.landing.not-allowed"),
+                    say("replace.landing.takes-up", { takeUp: lengthNumber(loop.takeUpM, 1) }),
                   ]
                     .filter((text) => text !== undefined)
                     .join(" · ")}
@@ -128,21 +132,29 @@ function LandingTable(props: {
           <b>{signedMm(landing.differenceM, 1)}</b>
           <small>{sayWithin(landing.standardUncertaintyM)}</small>
         </td>
-        {loop === undefined ? null : <td>{(landing.reserveM * 1000).toFixed(0)}</td>}
+        {loop === undefined ? null : <td>{lengthNumber(landing.reserveM)}</td>}
       </tr>
     );
   };
   return (
     <table className={own.table}>
       <caption className="unseen">
-        {name}: {counted(side.landings.length, "loop")}, where its paths land, in millimetres
+        {say("replace.landing.caption", {
+          line: name,
+          count: side.landings.length,
+          unit: speech().unit,
+        })}
       </caption>
       <thead>
         <tr>
-          <th scope="col">{side.landings[0]?.state === undefined ? "" : "loop"}</th>
-          {readings ? <th scope="col">lands at, mm</th> : null}
-          <th scope="col">against {against}, mm</th>
-          {side.landings[0]?.state === undefined ? null : <th scope="col">left to take out, mm</th>}
+          <th scope="col">{side.landings[0]?.state === undefined ? "" : say("replace.landing.head.loop")}</th>
+          {readings ? <th scope="col">{say("replace.landing.head.lands", { unit })}</th> : null}
+          <th scope="col">
+            {say("replace.landing.head.against", { target: TARGET[side.target.basis], unit })}
+          </th>
+          {side.landings[0]?.state === undefined ? null : (
+            <th scope="col">{say("replace.landing.head.left", { unit })}</th>
+          )}
         </tr>
       </thead>
       <tbody>{side.landings.map(row)}</tbody>

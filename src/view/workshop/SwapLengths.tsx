@@ -1,9 +1,11 @@
 /** Old and new line side by side under the same tension: both lengths as measured on the bench. */
 import { useId, useState } from "react";
 import type { Side } from "../../plan/model.ts";
+import { lengthNumber, lengthUnitName, say, speech } from "../../words/index.ts";
 import { lineName } from "../../workshop/index.ts";
 import { readNumber } from "../judging/NumberField.tsx";
-import { type JobLine, lengthDoubt, type ReplaceJob, readLengthMm } from "../model/workshop-replace.ts";
+import { lengthFigure, shortLength, trimmed } from "../model/workshop-figures.ts";
+import { type JobLine, lengthDoubt, type ReplaceJob, readLength } from "../model/workshop-replace.ts";
 import { note, type ReplaceDesk } from "../state/replace.ts";
 import styles from "./Damaged.module.css";
 import own from "./Swap.module.css";
@@ -13,16 +15,16 @@ export function SwapLengths({ desk, job }: { readonly desk: ReplaceDesk; readonl
   const tensionN = job.lines.find(({ entry }) => entry.tensionN !== undefined)?.entry.tensionN;
   return (
     <section className={styles.section} data-part="lengths">
-      <h3>Old against new, loops out, under the same tension</h3>
+      <h3>{say("replace.lengths.title")}</h3>
       <table className={own.lengths}>
-        <caption className="unseen">Lengths on the bench, in millimetres</caption>
+        <caption className="unseen">{say("replace.lengths.caption", { unit: speech().unit })}</caption>
         <thead>
           <tr>
             <th scope="col">
-              <span className="unseen">line</span>
+              <span className="unseen">{say("replace.lengths.line")}</span>
             </th>
-            <th scope="col">old, mm</th>
-            <th scope="col">new, mm</th>
+            <th scope="col">{say("replace.lengths.old", { unit: lengthUnitName() })}</th>
+            <th scope="col">{say("replace.lengths.new", { unit: lengthUnitName() })}</th>
           </tr>
         </thead>
         <tbody>
@@ -42,10 +44,7 @@ export function SwapLengths({ desk, job }: { readonly desk: ReplaceDesk; readonl
           )
         }
       />
-      <p className={styles.soft}>
-        From eye to eye. Aged lines are usually the shorter. What isn’t measured is reckoned: the old one from
-        the readings, the new one as the plan has it.
-      </p>
+      <p className={styles.soft}>{say("replace.lengths.note")}</p>
     </section>
   );
 }
@@ -53,44 +52,56 @@ export function SwapLengths({ desk, job }: { readonly desk: ReplaceDesk; readonl
 function LengthRow({ job, of }: { readonly job: ReplaceJob; readonly of: JobLine }) {
   const { line, entry } = of;
   const { side } = line;
-  const longer =
+  const longerM =
     entry.oldM === undefined || entry.newM === undefined
       ? undefined
-      : Math.round((entry.newM - entry.oldM) * 10_000) / 10;
-  const doubts = [
-    ["old", lengthDoubt(line, entry.oldM)] as const,
-    ["new", lengthDoubt(line, entry.newM)] as const,
-  ].flatMap(([which, text]) => (text === undefined ? [] : [`The ${which} one is ${text}`]));
+      : Math.round((entry.newM - entry.oldM) * 10_000) / 10_000;
+  const doubts = [lengthDoubt(line, "old", entry.oldM), lengthDoubt(line, "new", entry.newM)].filter(
+    (text) => text !== undefined,
+  );
+  const told =
+    longerM === undefined
+      ? ""
+      : longerM === 0
+        ? say("replace.lengths.same")
+        : say("replace.lengths.differ", {
+            by: shortLength(Math.abs(longerM)),
+            way: longerM > 0 ? "long" : "short",
+          });
   return (
     <>
       <tr data-lengths={side}>
         <th scope="row">
           <b>{lineName(line)}</b>
-          <small>plan {Math.round(line.lengthM * 1000)}</small>
+          <small>{say("replace.lengths.plan", { length: lengthNumber(line.lengthM) })}</small>
         </th>
         <Length
           job={job}
           side={side}
           which="oldM"
           value={entry.oldM}
-          name={`Old length of ${lineName(line)}, mm`}
+          name={say("replace.lengths.of", {
+            which: "old",
+            line: lineName(line),
+            unit: lengthUnitName(),
+          })}
         />
         <Length
           job={job}
           side={side}
           which="newM"
           value={entry.newM}
-          name={`New length of ${lineName(line)}, mm`}
+          name={say("replace.lengths.of", {
+            which: "new",
+            line: lineName(line),
+            unit: lengthUnitName(),
+          })}
         />
       </tr>
-      {longer === undefined && doubts.length === 0 ? null : (
+      {longerM === undefined && doubts.length === 0 ? null : (
         <tr>
           <td colSpan={3} className={own.told}>
-            {longer === undefined
-              ? ""
-              : longer === 0
-                ? "Both are the same length. "
-                : `The new one is ${Math.abs(longer)} mm ${longer > 0 ? "longer" : "shorter"}. `}
+            {told === "" ? "" : `${told} `}
             {doubts.length === 0 ? null : <b data-doubt>{doubts.join(" ")}</b>}
           </td>
         </tr>
@@ -110,8 +121,8 @@ function Length(props: {
   const { job, side, which, value, name } = props;
   const id = useId();
   const [typed, setTyped] = useState<string>();
-  const shown = value === undefined ? "" : String(Number((value * 1000).toFixed(1)));
-  const read = readLengthMm(typed ?? shown);
+  const shown = value === undefined ? "" : lengthFigure(value);
+  const read = readLength(typed ?? shown);
   const wrong = "wrong" in read ? read.wrong : undefined;
   const keep = (): void => {
     if (typed === undefined || "wrong" in read) return;
@@ -150,7 +161,7 @@ function Tension(props: {
 }) {
   const { value, usual, onChange } = props;
   const [typed, setTyped] = useState<string>();
-  const shown = value === undefined ? "" : String(value);
+  const shown = value === undefined ? "" : trimmed(value, 3);
   const text = typed ?? shown;
   const number = text.trim() === "" ? undefined : readNumber(text, 1, 500);
   const wrong = text.trim() !== "" && number === undefined;
@@ -161,12 +172,12 @@ function Tension(props: {
   };
   return (
     <label className={own.tension}>
-      <span>Tension, N</span>
+      <span>{say("replace.tension")}</span>
       <input
         type="text"
         inputMode="decimal"
         autoComplete="off"
-        placeholder={String(usual)}
+        placeholder={trimmed(usual, 3)}
         value={text}
         aria-invalid={wrong}
         onChange={(event) => setTyped(event.target.value)}
@@ -177,10 +188,10 @@ function Tension(props: {
       />
       <small>
         {wrong
-          ? "1 to 500 N"
+          ? say("replace.tension.range")
           : value !== undefined && value !== usual
-            ? `The plan’s lengths are at ${usual} N: take the new line’s length against it with that in mind.`
-            : "the same for both, or they don’t compare"}
+            ? say("replace.tension.plan", { tension: trimmed(usual, 3) })
+            : say("replace.tension.same")}
       </small>
     </label>
   );

@@ -1,39 +1,56 @@
 /** The whole way on one or two sheets of paper: to tick by hand where no screen is at hand. Only seen in print. */
+import { Children } from "react";
 import {
-  cardIn,
-  lineName,
-  loopKind,
-  rowWord,
-  sayList,
-  sayTrace,
-  startCard,
-  traceLine,
-} from "../../workshop/index.ts";
-import { dateText, signedMm } from "../model/format.ts";
-import { jobName } from "../model/workshop-replace.ts";
+  type Key,
+  length,
+  lengthNumber,
+  lengthUnitName,
+  longDate,
+  say,
+  sayParts,
+} from "../../words/index.ts";
+import { cardIn, kindName, lineName, sayTrace, startCard, traceLine } from "../../workshop/index.ts";
+import { signedMm } from "../model/format.ts";
+import { lengthFigure, shortLength, trimmed } from "../model/workshop-figures.ts";
+import { jobName, saySides } from "../model/workshop-replace.ts";
 import { maillonsOpened, sayLoop, sayWithin } from "../model/workshop-replace-swap.ts";
 import type { ReplaceDesk } from "../state/replace.ts";
 import { DamagedDiagram } from "./DamagedDiagram.tsx";
 import styles from "./SwapPaper.module.css";
 
+const ORDER_HEADS: readonly Key[] = [
+  "replace.lengths.line",
+  "replace.paper.head.sides",
+  "replace.paper.head.pieces",
+  "replace.paper.head.length",
+  "replace.paper.head.kind",
+  "replace.paper.head.material",
+  "replace.paper.head.colour",
+  "replace.paper.head.loop",
+];
+
 export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonly today: string }) {
   const { document, job, sheet, order, after } = desk;
   const { wing } = document;
   if (job === undefined || sheet === undefined)
-    return <p className={styles.paper}>No line is being replaced.</p>;
+    return <p className={styles.paper}>{say("replace.paper.none")}</p>;
   const trace = traceLine(wing, job.damagedKey);
   const damage = job.lines.find(({ line }) => line.key === job.damagedKey)?.entry.note;
   const ticked = new Set(desk.ticked);
+  const tensionN = job.lines[0]?.entry.tensionN;
+  const unit = lengthUnitName();
   return (
     <article className={styles.paper} data-paper>
       <header className={styles.title}>
-        <h2>{jobName(job)}: to be replaced</h2>
+        <h2>{say("replace.paper.title", { line: jobName(job) })}</h2>
         <p>
-          {wing.name}
-          {wing.size === undefined ? "" : `, size ${wing.size}`} · printed {dateText(today)}
-          {document.check === undefined
-            ? " · no readings"
-            : ` · readings of ${dateText(document.check.date)}`}
+          {say("replace.paper.about", {
+            wing: wing.name,
+            size: wing.size ?? "none",
+            date: longDate(today),
+            read: document.check === undefined ? "no" : "yes",
+            check: longDate(document.check?.date ?? ""),
+          })}
         </p>
       </header>
       {after.first === undefined ? null : <p className={styles.stop}>{after.first}</p>}
@@ -42,39 +59,38 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
         <div>
           <p>{sayTrace(trace)}</p>
           <p>
-            <b>Damage:</b> {damage ?? <span className={styles.blank} />}
+            <b>{say("replace.paper.damage")}</b> {damage ?? <span className={styles.blank} />}
           </p>
         </div>
       </section>
 
       <section>
-        <h3>Order ({order.quantity})</h3>
+        <h3>{say("replace.paper.order", { count: order.quantity })}</h3>
         <table>
           <thead>
             <tr>
-              {["line", "sides", "pieces", "length", "kind", "material", "colour", "loop, as specified"].map(
-                (name) => (
-                  <th key={name} scope="col">
-                    {name}
-                  </th>
-                ),
-              )}
+              {ORDER_HEADS.map((name) => (
+                <th key={name} scope="col">
+                  {say(name)}
+                </th>
+              ))}
             </tr>
           </thead>
           <tbody>
             {order.items.map((item) => (
               <tr key={item.lineKeys.join()}>
                 <th scope="row">{item.name}</th>
-                <td>{sayList(item.sides)}</td>
+                <td>{saySides(item.sides)}</td>
                 <td>{item.quantity}</td>
                 <td className={styles.figures}>
-                  {Number((item.lengthM * 1000).toFixed(1))} mm at {item.tensionN} N
+                  {say("replace.paper.length", {
+                    length: shortLength(item.lengthM),
+                    tension: trimmed(item.tensionN, 3),
+                  })}
                 </td>
+                <td>{say("replace.paper.tier", { tier: item.tier, row: item.row })}</td>
                 <td>
-                  {item.tier}, {rowWord(item.row)}
-                </td>
-                <td>
-                  {item.materialId}, {(item.diameterM * 1000).toFixed(1)} mm
+                  {item.materialId}, {length(item.diameterM, 1)}
                 </td>
                 <td>{item.colour ?? "–"}</td>
                 <td>{item.loop ?? "–"}</td>
@@ -97,19 +113,20 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
           const back = new Set(card.backOn.map(({ lineKey }) => lineKey));
           return (
             <section key={`${maillonId} ${side}`}>
-              <h3>
-                Maillon {maillonId}, {side}
-              </h3>
+              <h3>{say("replace.card.title", { maillon: maillonId, side })}</h3>
               <p className={styles.small}>
-                {known ? `Recorded ${dateText(card.recorded as string)}.` : "Write down before it is opened."}
+                {say("replace.paper.card", {
+                  known: known ? "yes" : "no",
+                  date: longDate(card.recorded ?? ""),
+                })}
               </p>
               <table>
                 <thead>
                   <tr>
-                    <th scope="col">place</th>
-                    <th scope="col">line</th>
-                    <th scope="col">loop</th>
-                    <th scope="col">back on</th>
+                    <th scope="col">{say("replace.paper.head.place")}</th>
+                    <th scope="col">{say("replace.lengths.line")}</th>
+                    <th scope="col">{say("replace.landing.head.loop")}</th>
+                    <th scope="col">{say("replace.paper.head.back")}</th>
                   </tr>
                 </thead>
                 <tbody>
@@ -117,9 +134,7 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
                     <tr key={key}>
                       <td>{known ? place + 1 : ""}</td>
                       <th scope="row">{document.cascade.lines.get(key)?.id ?? key}</th>
-                      <td>
-                        {known ? (loopKind(card.loops[place] as string)?.name ?? card.loops[place]) : ""}
-                      </td>
+                      <td>{known ? kindName({ id: card.loops[place] as string }) : ""}</td>
                       <td>
                         <Box done={back.has(key)} />
                       </td>
@@ -134,20 +149,23 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
 
       <section>
         <h3>
-          Old against new, loops out, at{" "}
-          {job.lines[0]?.entry.tensionN ?? <span className={styles.blankShort} />} N
+          {Children.toArray(
+            sayParts("replace.paper.lengths", {
+              tension: tensionN === undefined ? <span className={styles.blankShort} /> : trimmed(tensionN, 3),
+            }),
+          )}
         </h3>
         <table>
           <thead>
             <tr>
-              <th scope="col">line</th>
-              <th scope="col">plan</th>
-              <th scope="col">old, mm</th>
-              <th scope="col">new, mm</th>
-              <th scope="col">loop</th>
-              <th scope="col">against the lines beside, mm</th>
-              <th scope="col">left to take out, mm</th>
-              <th scope="col">tied</th>
+              <th scope="col">{say("replace.lengths.line")}</th>
+              <th scope="col">{say("replace.paper.head.plan")}</th>
+              <th scope="col">{say("replace.lengths.old", { unit })}</th>
+              <th scope="col">{say("replace.lengths.new", { unit })}</th>
+              <th scope="col">{say("replace.landing.head.loop")}</th>
+              <th scope="col">{say("replace.paper.head.against", { unit })}</th>
+              <th scope="col">{say("replace.landing.head.left", { unit })}</th>
+              <th scope="col">{say("replace.paper.head.tied")}</th>
             </tr>
           </thead>
           <tbody>
@@ -157,8 +175,8 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
                 const line = document.cascade.lines.get(side.lineKey);
                 const entry = job.lines.find((one) => one.line.key === side.lineKey)?.entry;
                 if (line === undefined) return [];
-                const mm = (lengthM: number | undefined): string =>
-                  lengthM === undefined ? "" : String(Number((lengthM * 1000).toFixed(1)));
+                const figure = (lengthM: number | undefined): string =>
+                  lengthM === undefined ? "" : lengthFigure(lengthM);
                 return side.landings.map((landing, at) => (
                   <tr key={`${side.lineKey} ${landing.state?.kind.id}`} className={styles.figures}>
                     {at > 0 ? null : (
@@ -166,20 +184,22 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
                         <th scope="row" rowSpan={side.landings.length}>
                           {lineName(line)}
                         </th>
-                        <td rowSpan={side.landings.length}>{Math.round(line.lengthM * 1000)}</td>
-                        <td rowSpan={side.landings.length}>{mm(entry?.oldM)}</td>
-                        <td rowSpan={side.landings.length}>{mm(entry?.newM)}</td>
+                        <td rowSpan={side.landings.length}>{lengthNumber(line.lengthM)}</td>
+                        <td rowSpan={side.landings.length}>{figure(entry?.oldM)}</td>
+                        <td rowSpan={side.landings.length}>{figure(entry?.newM)}</td>
                       </>
                     )}
                     <td>
-                      {sayLoop(landing)}
-                      {side.suggested === at && landing.state !== undefined ? " (suggested)" : ""}
-                      {landing.allowed ? "" : " (not allowed)"}
+                      {say("replace.paper.loop", {
+                        loop: sayLoop(landing),
+                        suggested: side.suggested === at && landing.state !== undefined ? "yes" : "no",
+                        allowed: landing.allowed ? "yes" : "no",
+                      })}
                     </td>
                     <td>
                       {signedMm(landing.differenceM, 1)} {sayWithin(landing.standardUncertaintyM)}
                     </td>
-                    <td>{landing.state === undefined ? "–" : (landing.reserveM * 1000).toFixed(0)}</td>
+                    <td>{landing.state === undefined ? "–" : lengthNumber(landing.reserveM)}</td>
                     <td>
                       <Box
                         done={entry?.loopKindId !== undefined && entry.loopKindId === landing.state?.kind.id}
@@ -198,7 +218,7 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
       </section>
 
       <section>
-        <h3>By hand</h3>
+        <h3>{say("replace.paper.hand")}</h3>
         <ol className={styles.steps}>
           {sheet.steps.map(({ id, text }, at) => (
             <li key={id}>
@@ -212,7 +232,7 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
       </section>
 
       <section className={styles.last}>
-        <h3>{after.fullCheck ? "After it: a full check" : "After it"}</h3>
+        <h3>{say("replace.paper.after", { check: after.fullCheck ? "full" : "none" })}</h3>
         <p>
           <b>{after.conclusion}</b>
         </p>
@@ -227,9 +247,9 @@ export function SwapPaper({ desk, today }: { readonly desk: ReplaceDesk; readonl
           </p>
         ))}
         <p className={styles.signed}>
-          <span>done by</span>
-          <span>date</span>
-          <span>looked over by</span>
+          <span>{say("replace.paper.by")}</span>
+          <span>{say("replace.paper.date")}</span>
+          <span>{say("replace.paper.looked")}</span>
         </p>
       </section>
     </article>
@@ -241,7 +261,7 @@ function Box({ done }: { readonly done: boolean }) {
   return (
     <span className={styles.box}>
       {done ? "✓" : ""}
-      <span className="unseen">{done ? "done" : "not done"}</span>
+      <span className="unseen">{say("replace.paper.box", { done: done ? "yes" : "no" })}</span>
     </span>
   );
 }

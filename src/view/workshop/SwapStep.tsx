@@ -1,6 +1,6 @@
 /** The swap by hand, step by step: old against new, where the paths land with each loop, which one is tied. */
-import { lineName, type SwapStep as Step, type SwapSheet } from "../../workshop/index.ts";
-import { signedMm } from "../model/format.ts";
+import { length, say, signedLength } from "../../words/index.ts";
+import { kindName, lineName, type SwapStep as Step, type SwapSheet } from "../../workshop/index.ts";
 import { stepsAround } from "../model/workshop-replace-swap.ts";
 import { clearTrial, type ReplaceDesk, tickStep, tryJob } from "../state/replace.ts";
 import { MOST_TRIAL_MM } from "../state/trials.ts";
@@ -16,18 +16,16 @@ export function SwapStep({ desk }: { readonly desk: ReplaceDesk }) {
   return (
     <>
       <section className={styles.section}>
-        <h3>By hand, up to the comparison</h3>
+        <h3>{say("replace.swap.before")}</h3>
         <Steps desk={desk} steps={before} first={1} />
       </section>
       <SwapLengths desk={desk} job={job} />
       <section className={styles.section} data-part="landings">
-        <h3>{sheet.onMaillon ? "Which loop the new line gets" : "Where it lands"}</h3>
+        <h3>{sheet.onMaillon ? say("replace.swap.loop") : say("replace.swap.lands")}</h3>
         {sheet.sides.map((side) => (
           <SwapLandings key={side.lineKey} desk={desk} job={job} side={side} />
         ))}
-        <p className={styles.soft}>
-          Negative is short. ± is meant to cover about 95 % of what lengths, loops and readings leave open.
-        </p>
+        <p className={styles.soft}>{say("replace.swap.signs")}</p>
         <LeftRight desk={desk} sheet={sheet} />
         <Tried desk={desk} />
         {sheet.warnings.length === 0 ? null : (
@@ -39,7 +37,7 @@ export function SwapStep({ desk }: { readonly desk: ReplaceDesk }) {
         )}
       </section>
       <section className={styles.section}>
-        <h3>By hand, up to the ground inflation</h3>
+        <h3>{say("replace.swap.after")}</h3>
         <Steps desk={desk} steps={after} first={before.length + 1} />
       </section>
     </>
@@ -86,8 +84,8 @@ function LeftRight({ desk, sheet }: { readonly desk: ReplaceDesk; readonly sheet
   return (
     <p className={styles.text}>
       {chosen
-        ? "Left and right will be within a few millimetres of each other."
-        : `Left against right with the loops suggested: ${signedMm(sheet.leftRightM, 1)} mm.`}
+        ? say("replace.swap.near")
+        : say("replace.swap.sides", { by: signedLength(sheet.leftRightM, 1) })}
     </p>
   );
 }
@@ -104,11 +102,17 @@ function Tried({ desk }: { readonly desk: ReplaceDesk }) {
   };
   const told = [...trial.mm].map(([key, mm]) => {
     const kindId = trial.ties.get(key);
-    const loop = document.loops
+    const kind = document.loops
       .find(({ lineKey }) => lineKey === key)
-      ?.states.find(({ kind }) => kind.id === kindId)?.kind.name;
-    const length = mm === 0 ? "no change of length" : `${mm > 0 ? "+" : "−"}${Math.abs(mm)} mm of length`;
-    return `${nameOf(key)}: ${length}${loop === undefined ? "" : `, ${loop}`}`;
+      ?.states.find((state) => state.kind.id === kindId)?.kind;
+    const loop = kind === undefined ? undefined : kindName(kind);
+    return say("replace.swap.trial", {
+      line: nameOf(key),
+      size: mm === 0 ? "none" : "some",
+      by: signedLength(mm / 1000),
+      tied: loop === undefined ? "no" : "yes",
+      loop: loop ?? "",
+    });
   });
   return (
     <div className={own.tried} data-tried={tried ? "yes" : anyTried ? "otherwise" : "no"}>
@@ -120,7 +124,7 @@ function Tried({ desk }: { readonly desk: ReplaceDesk }) {
           disabled={!known || tried}
           onClick={() => tryJob(job.key)}
         >
-          {tried ? "Shown in the 3D" : "Show it in the 3D"}
+          {say("replace.swap.shown", { state: tried ? "shown" : "hidden" })}
         </button>
         {anyTried ? (
           <button
@@ -128,15 +132,13 @@ function Tried({ desk }: { readonly desk: ReplaceDesk }) {
             className={styles.link}
             onClick={() => clearTrial(job.lines.map(({ line }) => line.key))}
           >
-            Let go of it
+            {say("replace.swap.let-go")}
           </button>
         ) : null}
       </div>
       <p className={styles.soft}>
-        {!known
-          ? "It can be shown once the old line’s length is known: measured, or reckoned from readings."
-          : `As a trial on top of the readings, lengths in whole millimetres: ${told.join("; ")}.`}
-        {beyond.length > 0 ? ` More than ${MOST_TRIAL_MM} mm can’t be tried: the 3D stops there.` : ""}
+        {!known ? say("replace.swap.unknown") : say("replace.swap.as-trial", { trials: told.join("; ") })}
+        {beyond.length > 0 ? ` ${say("replace.swap.beyond", { most: length(MOST_TRIAL_MM / 1000) })}` : ""}
       </p>
     </div>
   );

@@ -8,6 +8,7 @@ import demo from "./demo.json" with { type: "json" };
 import diagnosis from "./diagnosis.json" with { type: "json" };
 import draft from "./draft.json" with { type: "json" };
 import edit from "./edit.json" with { type: "json" };
+import exported from "./export.json" with { type: "json" };
 import frame from "./frame.json" with { type: "json" };
 import geometry from "./geometry.json" with { type: "json" };
 import intake from "./intake.json" with { type: "json" };
@@ -18,6 +19,7 @@ import panes from "./panes.json" with { type: "json" };
 import plan from "./plan.json" with { type: "json" };
 import readings from "./readings.json" with { type: "json" };
 import recheck from "./recheck.json" with { type: "json" };
+import record from "./record.json" with { type: "json" };
 import replace from "./replace.json" with { type: "json" };
 import session from "./session.json" with { type: "json" };
 import stage from "./stage.json" with { type: "json" };
@@ -49,5 +51,7 @@ export default {
   ...cascade,
   ...build,
   ...edit,
+  ...exported,
+  ...record,
   ...units,
 };

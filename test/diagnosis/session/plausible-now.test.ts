@@ -78,13 +78,13 @@ describe("a number is held against all that was read before", () => {
   it("names the number that was meant where it is a hundred off", () => {
     const { verdict } = enter(row, String(mm + 100), later(), judge);
     expect(verdict).toMatchObject({ level: "doubtful", better: { kind: "hundred off", valueM: mm / 1000 } });
-    expect(verdict.reason?.english).toBe(`${mm} mm? It is a round 100 mm off. Read A7 left again.`);
+    expect(verdict.reason?.text).toBe(`${mm} mm? It is a round 100 mm off. Read A7 left again.`);
   });
 
   it("names the tab that reads so", () => {
     const behind = enter(row, String(shouldMm(readTo(started(), 5, () => -12)) - 12), later(), judge).verdict;
     expect(behind).toMatchObject({ level: "doubtful", better: { kind: "neighbour", target: { id: "A6" } } });
-    expect(behind.reason?.english).toContain("is what A6 left should read");
+    expect(behind.reason?.text).toContain("is what A6 left should read");
   });
 
   it("takes the last three digits, marked; and asks where they would be a doubtful length", () => {

@@ -52,7 +52,7 @@ describe("what is said aloud", () => {
     expect(sayNext(started())).toMatchObject({
       key: "session.say.tab",
       values: { name: spokenName(first?.target.id as string), side: "left" },
-      english: "A one, left",
+      text: "A one, left",
     });
   });
 
@@ -69,10 +69,10 @@ describe("what is said aloud", () => {
   });
 
   it("asks again for what is in doubt, and ends", () => {
-    expect(sayNext(typed(started(), -400)).english).toBe("Again: A one, left");
-    expect(sayNext(typedTimes(started(), ROWS_ORDER.steps.length)).english).toBe("All lines are read.");
+    expect(sayNext(typed(started(), -400)).text).toBe("Again: A one, left");
+    expect(sayNext(typedTimes(started(), ROWS_ORDER.steps.length)).text).toBe("All lines are read.");
     let session = skip(started(), 0);
     session = skip(typedTimes(session, ROWS_ORDER.steps.length - 1), 0);
-    expect(sayNext(session).english).toBe("One line is left out.");
+    expect(sayNext(session).text).toBe("One line is left out.");
   });
 });

@@ -16,7 +16,7 @@ function lengths(table: CellTable, options = {}) {
   };
 }
 
-describe("a maker's table of lengths", () => {
+describe("a maker’s table of lengths", () => {
   it("gives row, number and millimetres, with tip and brake, blank cells and a footnote", () => {
     const table = sheet([
       ["Specified lengths [mm]"],
@@ -74,7 +74,7 @@ describe("a maker's table of lengths", () => {
     ]);
   });
 
-  it("whose unit can't be told isn't read before it is stated", () => {
+  it("whose unit can’t be told isn’t read before it is stated", () => {
     const table = sheet([
       ["", "A", "B"],
       [1, 742, 735],
@@ -97,7 +97,7 @@ describe("a maker's table of lengths", () => {
     expect(read.lengths).toEqual(["A 1 7421", "B 2 7300", "A 2 7380"]);
     expect(read.problems.map((problem) => [problem.where, problem.message])).toEqual([
       ["sheet Lengths, cell B3", 'Found "long"; expected a length.'],
-      ["sheet Lengths, cell C2", expect.stringContaining("expected a line's length")],
+      ["sheet Lengths, cell C2", expect.stringContaining("expected a line’s length")],
       ["sheet Lengths, cell C4", expect.stringContaining("second length of B 2")],
     ]);
   });

@@ -55,7 +55,7 @@ describe("a sheet with a row per tab", () => {
     ["B1", 6825, null, 6826, null, 6825],
   ];
 
-  it("is recognised column by column, with repeats, units, notes and what isn't used", () => {
+  it("is recognised column by column, with repeats, units, notes and what isn’t used", () => {
     const { recognition, problems } = recognised(sheet(rows));
     expect(recognition).toMatchObject({
       layout: "names",
@@ -75,7 +75,7 @@ describe("a sheet with a row per tab", () => {
     ]);
     expect(problems.map((problem) => `${problem.severity} ${problem.where} ${problem.message}`)).toEqual([
       expect.stringMatching(
-        /^warning sheet Readings, row 3 Column F \("Mean"\): holds numbers and isn't used/,
+        /^warning sheet Readings, row 3 Column F \("Mean"\): holds numbers and isn’t used/,
       ),
     ]);
   });
@@ -87,7 +87,7 @@ describe("a sheet with a row per tab", () => {
     expect(check?.readings[0]?.note).toBe("knot");
   });
 
-  it("tells a wrong tab, text and a day in a number's cell, each by its cell", () => {
+  it("tells a wrong tab, text and a day in a number’s cell, each by its cell", () => {
     const wrong: readonly (readonly Cell[])[] = [
       ["tab", "left mm", "right mm"],
       ["A1", 6767, "see B1"],
@@ -167,7 +167,7 @@ describe("a sheet with a row per tab", () => {
     ]);
     const both = read(table, (found) => withSide(found, "both"));
     expect(both.readings).toContain("left A1 6767");
-    expect(both.said).toMatch(/left and right can't be told apart/);
+    expect(both.said).toMatch(/left and right can’t be told apart/);
   });
 
   it("that is no table of readings says what would be one", () => {
@@ -214,7 +214,7 @@ describe("units and decimal marks", () => {
     expect(read(list(values)).said).toMatch(/without a unit/);
   });
 
-  it("a heading's unit is its own column's: what another column is in must fit the plan", () => {
+  it("a heading’s unit is its own column’s: what another column is in must fit the plan", () => {
     const table = sheet([
       ["tab", "left [mm]", "right"],
       ["A1", 6767, 676.5],
@@ -247,7 +247,7 @@ describe("units and decimal marks", () => {
   });
 });
 
-/** Numbers that differ from cell to cell, near the plan's paths. */
+/** Numbers that differ from cell to cell, near the plan’s paths. */
 const mm = { A: (n: number) => 6760 + n, B: (n: number) => 6820 + n, K: (n: number) => 6300 - n };
 
 describe("a matrix of tab numbers and rows", () => {
@@ -387,7 +387,7 @@ describe("a matrix of tab numbers and rows", () => {
     expect(read(table, (found) => withSide(found, "left")).readings.length).toBe(8);
   });
 
-  it("doesn't let one word settle two blocks that nothing tells apart", () => {
+  it("doesn’t let one word settle two blocks that nothing tells apart", () => {
     const table = sheet([
       ["", "A", "B", "A", "B"],
       [1, 6761, 6821, 6763, 6823],
@@ -426,7 +426,7 @@ describe("a matrix of tab numbers and rows", () => {
     expect(list.said).toMatch(/outside the table, in rows 5;/);
   });
 
-  it("tells numbers that the plan hasn't, text, and a row without a number, by cell", () => {
+  it("tells numbers that the plan hasn’t, text, and a row without a number, by cell", () => {
     const table = sheet([
       ["", "A left", "A right"],
       [1, 6761, 6763],
@@ -444,7 +444,7 @@ describe("a matrix of tab numbers and rows", () => {
     );
   });
 
-  it("of specified lengths isn't taken for readings", () => {
+  it("of specified lengths isn’t taken for readings", () => {
     const rows = [["", "A left", "A right"], ...[1, 2, 3, 4].map((n): Cell[] => [n, mm.A(n), mm.A(n)])];
     for (const table of [sheet([["Specified lengths"], ...rows]), sheet(rows, "Soll")]) {
       expect(recognised(table).recognition.holds).toBe("specified");
@@ -455,7 +455,7 @@ describe("a matrix of tab numbers and rows", () => {
     }
   });
 
-  it("asks where the plan's names count otherwise than outwards", () => {
+  it("asks where the plan’s names count otherwise than outwards", () => {
     const file = plan();
     const renamed = structuredClone(file) as unknown as {
       sides: { mirrored: { tabs: { id: string; row: string }[] } };
@@ -466,7 +466,7 @@ describe("a matrix of tab numbers and rows", () => {
     const table = sheet([["", "A left"], ...[1, 2, 3, 4].map((n): Cell[] => [n, mm.A(n)])]);
     const { recognition, problems } = recognised(table, other);
     expect(recognition).toMatchObject({ numbering: undefined, sureness: "ask" });
-    expect(problems[0]?.message).toMatch(/Number 1 counted outwards in row A is the plan's tab A4/);
+    expect(problems[0]?.message).toMatch(/Number 1 counted outwards in row A is the plan’s tab A4/);
     expect(read(table, undefined, other).check).toBeUndefined();
     expect(read(table, (found) => ({ ...found, numbering: "names" }), other).readings[0]).toBe(
       `left A1 ${mm.A(1)}`,

@@ -33,7 +33,7 @@ describe("a workbook", () => {
   ])("that is %s is a problem with a remedy", async (_, bytes) => {
     const parsed = await readXlsx(bytes);
     expect(parsed.ok).toBe(false);
-    expect(parsed.problems[0]?.message).toMatch(/can't be read as an XLSX workbook/);
+    expect(parsed.problems[0]?.message).toMatch(/can’t be read as an XLSX workbook/);
     expect(parsed.problems[0]?.remedy).toMatch(/CSV/);
   });
 });

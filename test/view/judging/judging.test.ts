@@ -3,11 +3,7 @@ import { assess } from "../../../src/diagnosis/assess.ts";
 import { DECISION_RULES } from "../../../src/diagnosis/conformity.ts";
 import { uniformPart, withoutUniform } from "../../../src/diagnosis/uniform.ts";
 import { deviations, readingUncertainty } from "../../../src/readings/index.ts";
-import {
-  TOLERANCE_NOTE,
-  toleranceNote,
-  uniformConsequence,
-} from "../../../src/view/model/judging-choices.ts";
+import { toleranceNote, uniformConsequence } from "../../../src/view/model/judging-choices.ts";
 import {
   beyondM,
   decisionGroups,
@@ -198,7 +194,7 @@ describe("the table of decisions", () => {
 
   it("leads to the lines of the paths concerned", () => {
     const path = groups
-      .find(({ id }) => id === "Paths")
+      .find(({ id }) => id === "paths")
       ?.entries.find(({ subject }) => subject === "A1 left");
     expect(path?.decision.outcome).toBe("does not conform");
     expect(path?.lineKeys).toEqual(wing.paths.find(({ tabKey }) => tabKey === "left:A1")?.lineKeys);
@@ -239,8 +235,9 @@ describe("the part that all rows share", () => {
 
 describe("the limits' source", () => {
   it("is called common practice without a neutral source, unless the plan says better", () => {
-    expect(toleranceNote({ source: "common practice" })).toBe(TOLERANCE_NOTE);
-    expect(toleranceNote({ source: "" })).toBe(TOLERANCE_NOTE);
+    const common = "Common practice, no neutral source; the maker’s manual decides.";
+    expect(toleranceNote({ source: "common practice" })).toBe(common);
+    expect(toleranceNote({ source: "" })).toBe(common);
     expect(toleranceNote({ source: "maker's manual, page 12" })).toBe("As stated: maker's manual, page 12.");
     expect(toleranceNote({ source: "club rule" })).toBe("As stated: club rule. The maker’s manual decides.");
   });
@@ -248,7 +245,7 @@ describe("the limits' source", () => {
 
 describe("a long list of decisions", () => {
   const { assessment } = judged(rearShort);
-  const group = decisionGroups(wing, assessment).find(({ id }) => id === "Paths");
+  const group = decisionGroups(wing, assessment).find(({ id }) => id === "paths");
 
   it("is folded by row and side, the worst first, and every entry lies in exactly one fold", () => {
     if (group === undefined) throw new Error("no paths");

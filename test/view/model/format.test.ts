@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import {
-  counted,
   dateText,
   degreesText,
   deviationText,
@@ -39,10 +38,5 @@ describe("figures on the screen", () => {
     expect(dateText("2026-03-14")).toBe("14 March 2026");
     expect(dateText("2026-13-14")).toBe("2026-13-14");
     expect(dateText("spring")).toBe("spring");
-  });
-
-  it("count one as one", () => {
-    expect(counted(1, "line")).toBe("1 line");
-    expect(counted(0, "line")).toBe("0 lines");
   });
 });

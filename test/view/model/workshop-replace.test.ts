@@ -5,7 +5,7 @@ import {
   jobName,
   lengthDoubt,
   noteReplacement,
-  readLengthMm,
+  readLength,
   replaceJobs,
   sayFoundBy,
   startReplacing,
@@ -101,16 +101,18 @@ describe("a line that is replaced", () => {
 
 describe("a length that is typed", () => {
   it("is read in millimetres with a point or a comma", () => {
-    expect(readLengthMm("4210,5")).toEqual({ lengthM: 4.2105 });
-    expect(readLengthMm(" ")).toEqual({ lengthM: undefined });
-    expect(readLengthMm("4,2 m")).toHaveProperty("wrong");
-    expect(readLengthMm("4.2")).toHaveProperty("wrong");
+    expect(readLength("4210,5")).toEqual({ lengthM: 4.2105 });
+    expect(readLength(" ")).toEqual({ lengthM: undefined });
+    expect(readLength("4,2 m")).toHaveProperty("wrong");
+    expect(readLength("4.2")).toHaveProperty("wrong");
   });
 
   it("is doubted where it is far from the plan's", () => {
     const line = lineOf("left:AL2");
-    expect(lengthDoubt(line, line.lengthM - 0.03)).toBeUndefined();
-    expect(lengthDoubt(line, line.lengthM - 1)).toMatch(/^1000 mm shorter than the plan's/);
+    expect(lengthDoubt(line, "old", line.lengthM - 0.03)).toBeUndefined();
+    expect(lengthDoubt(line, "new", line.lengthM - 1)).toMatch(
+      /^The new one is 1000 mm shorter than the plan’s/,
+    );
   });
 });
 

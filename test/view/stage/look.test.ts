@@ -192,3 +192,17 @@ describe("what stands out", () => {
     expect(focus.recede).toBe(0);
   });
 });
+
+describe("a line that is meant alone", () => {
+  it("is lit without its twin, whose side isn't asked for", () => {
+    const [key] = keys.filter((one) => mirrorTwins(index, [one]).size > 0);
+    if (key === undefined) throw new Error("No line has a twin.");
+    const [twin = ""] = mirrorTwins(index, [key]);
+    const both = focusOf(index, new Set([key]), undefined);
+    expect(both.standing.get(twin)).toBe("twin");
+    const alone = focusOf(index, new Set([key]), undefined, true);
+    expect(alone.standing.get(key)).toBe("lit");
+    expect(alone.standing.get(twin)).not.toBe("twin");
+    expect(alone.marked).not.toContain(twin);
+  });
+});
