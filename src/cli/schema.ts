@@ -1,8 +1,10 @@
 /** `linewright schema`: the JSON Schema of a file format. */
 
 import { networkJsonSchema } from "../geometry/network-schema.ts";
+import { draftJsonSchema } from "../plan/draft/index.ts";
 import { planJsonSchema } from "../plan/index.ts";
 import { checkJsonSchema } from "../readings/index.ts";
+import { journalEntryJsonSchema } from "../readings/session/index.ts";
 import { say } from "../words/index.ts";
 import { loopBookJsonSchema } from "../workshop/index.ts";
 import type { Command } from "./command.ts";
@@ -14,6 +16,8 @@ const SCHEMAS: Readonly<Record<string, () => object>> = {
   check: checkJsonSchema,
   network: networkJsonSchema,
   loops: loopBookJsonSchema,
+  draft: draftJsonSchema,
+  journal: journalEntryJsonSchema,
 };
 
 export const schema: Command = {

@@ -132,7 +132,7 @@ describe("another language", () => {
 
   it("leaves nothing in English, in no pane, in no fold, nor for those who hear the page", async () => {
     expect(leftInEnglish(["Findings", "Befunde", "3 lines", "3 Leinen", "Tidewrack 28"])).toEqual([
-      "frame.pane: Findings",
+      expect.stringMatching(/: Findings$/),
       expect.stringMatching(/: 3 lines$/),
     ]);
     const page = await app.open(

@@ -16,5 +16,12 @@ export { type Branch, type Fault, parseCascade, tabsOf, writeCascade } from "./n
 export { draftWithLengths, parseDraft } from "./parse-draft.ts";
 export { PATTERNS, type Pattern } from "./patterns.ts";
 export { type DraftedPlan, planOfDraft } from "./plan-of-draft.ts";
-export { DRAFT_FORMAT, type DraftSource, draftSourceSchema, LINE_KINDS, type LineKind } from "./source.ts";
+export {
+  DRAFT_FORMAT,
+  type DraftSource,
+  draftJsonSchema,
+  draftSourceSchema,
+  LINE_KINDS,
+  type LineKind,
+} from "./source.ts";
 export { draftText } from "./write-statements.ts";

@@ -3,6 +3,7 @@
  * it means is worked out in `expand.ts`. Its zod schema is also the shape of a draft kept as JSON.
  */
 import * as z from "zod";
+import { type JsonSchema, jsonSchemaOf } from "../json-schema.ts";
 import { ROWS, type Row } from "../model.ts";
 import { planFileSchema } from "../schema.ts";
 
@@ -157,3 +158,8 @@ export type DraftSource = z.input<typeof draftSourceSchema>;
 
 /** An empty draft. */
 export const EMPTY_SOURCE: DraftSource = { format: DRAFT_FORMAT, version: 1, rows: [] };
+
+/** JSON Schema of a draft in its structured form. */
+export function draftJsonSchema(): JsonSchema {
+  return jsonSchemaOf(draftSourceSchema);
+}

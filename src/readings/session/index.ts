@@ -2,7 +2,13 @@
 export { checkOf } from "./check-of.ts";
 export { type Candidate, type Understood, understand } from "./entry-text.ts";
 export { repeatsWithinM, targetState } from "./fold.ts";
-export { journalEntrySchema, SESSION_FORMAT, SESSION_VERSION } from "./journal-schema.ts";
+export {
+  journalEntryJsonSchema,
+  journalEntrySchema,
+  SESSION_FORMAT,
+  SESSION_VERSION,
+} from "./journal-schema.ts";
+export { inDoubt, keepAsRead } from "./keep-as-read.ts";
 export {
   decodeChunk,
   decodeEnd,

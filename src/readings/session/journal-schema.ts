@@ -2,8 +2,9 @@
  * The journal as it is stored, `linewright-session` version 1: one JSON object to a line, the first one the start. Millimetres and
  * newtons, with the unit in the key; the frame is written as a check file's.
  */
+
 import * as z from "zod";
-import { ROWS } from "../../plan/index.ts";
+import { type JsonSchema, jsonSchemaOf, ROWS } from "../../plan/index.ts";
 import type { CheckFrame } from "../frame.ts";
 import { checkFileSchema } from "../schema.ts";
 import { checkFile } from "../write.ts";
@@ -184,4 +185,9 @@ function frameOf({ wing, date, tensionN, from, instrument, note }: StoredFrame):
     ...(Object.keys(uncertainty).length === 0 ? {} : { uncertainty }),
     note,
   };
+}
+
+/** JSON Schema of one line of a session's journal. */
+export function journalEntryJsonSchema(): JsonSchema {
+  return jsonSchemaOf(journalEntrySchema);
 }
