@@ -69,7 +69,7 @@ export function App() {
 
   return (
     <PathScale value={scale}>
-      <div className={styles.app} data-wide={wide} data-pane={pane} data-over={over || undefined} {...drag}>
+      <div className={styles.app} data-wide={wide} data-shows={pane} data-over={over || undefined} {...drag}>
         <Head onHelp={() => setHelp(true)} />
         <main className={styles.bench}>
           <StageFrame wide={wide} />

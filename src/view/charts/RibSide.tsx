@@ -9,6 +9,8 @@ import type { RibOutlines } from "../model/ribFigures.ts";
 import { usePathScale } from "../parts/scale.ts";
 import styles from "./Charts.module.css";
 
+/** A label this near to the right edge [px] ends at its tab rather than standing about it. */
+const EDGE = 34;
 const MARGIN = { left: 14, right: 16, top: 20, bottom: 24 };
 
 export function RibSide(props: {
@@ -152,7 +154,7 @@ export function RibSide(props: {
             <text
               x={x(tab.point)}
               y={Math.min(height - 4, y(tab.point) + 21)}
-              textAnchor="middle"
+              textAnchor={x(tab.point) > width - EDGE ? "end" : "middle"}
               className={styles.figure}
             >
               {say("charts.row.tab", { row: tab.row })}
