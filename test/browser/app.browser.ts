@@ -8,7 +8,7 @@ import { useApp } from "./harness.ts";
 const DESK = { viewport: { width: 1440, height: 900 } };
 const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true };
 const PATIENCE = { timeout: 45_000 };
-vi.setConfig({ testTimeout: 180_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 const [schoolPlan] = demoFiles();
 if (schoolPlan === undefined) throw new Error("The demo has no files.");

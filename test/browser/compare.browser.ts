@@ -12,7 +12,7 @@ const PHONE = {
 };
 const PATIENCE = { timeout: 45_000 };
 const POLL = { timeout: 20_000 };
-vi.setConfig({ testTimeout: 180_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 const TRIED = "/#shown=tried&try=20@left:C5&try=30@right:A3&try=-25@left:B2";
 

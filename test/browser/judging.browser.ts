@@ -7,7 +7,7 @@ const STILL = { viewport: { width: 1440, height: 900 }, reducedMotion: "reduce" 
 const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true };
 const PATIENCE = { timeout: 45_000 };
 const POLL = { timeout: 20_000 };
-vi.setConfig({ testTimeout: 180_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 async function drawn(page: Page): Promise<void> {
   await page.locator('[data-work="ready"]').waitFor(PATIENCE);

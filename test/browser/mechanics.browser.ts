@@ -9,7 +9,7 @@ const PHONE = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch:
 const STILL = { ...DESK, reducedMotion: "reduce" as const };
 const PATIENCE = { timeout: 45_000 };
 const POLL = { timeout: 20_000 };
-vi.setConfig({ testTimeout: 180_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 const school = parsePlan(DEMOS.school.plan);
 if (!school.ok) throw new Error("The demo plan is faulty.");

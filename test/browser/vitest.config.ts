@@ -10,5 +10,7 @@ export default defineConfig({
     fileParallelism: false,
     testTimeout: 240_000,
     hookTimeout: 240_000,
+    // A busy machine draws a frame in seconds; what never comes about still ends the wait.
+    expect: { poll: { timeout: 30_000 } },
   },
 });
