@@ -1,5 +1,5 @@
 /** Bringing a plan or readings, what became of them, and what can be taken along. */
-import { useMemo } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { longDate, say } from "../../words/index.ts";
 import { writeBook } from "../../workshop/index.ts";
 import { TableForm } from "../intake/TableForm.tsx";
@@ -13,6 +13,7 @@ import { bringFiles, bringText } from "../state/bring-files.ts";
 import { builtInFiles, builtInName } from "../state/core.ts";
 import type { Document } from "../state/document.ts";
 import { useWaiting } from "../state/recheck.ts";
+import { useScaleOf } from "../state/scale.ts";
 import { WaitingReadings } from "../workshop/RecheckBring.tsx";
 import { CautionText, Unknowns } from "./Caution.tsx";
 import styles from "./Panes.module.css";
@@ -120,6 +121,7 @@ export function FilesPane() {
               )}
               <TakeAfter document={document} />
               <TakeBook document={document} />
+              <TakeAll />
             </>
           )}
         </ul>
@@ -162,6 +164,47 @@ function TakeBook({ document: { book, files, wing } }: { readonly document: Docu
       text={say("intake.take.book", { wing: wing.name })}
       onTake={() => offerFile(files.book?.name ?? "loops.json", writeBook(book), "application/json")}
     />
+  );
+}
+
+/** Tables, charts, the wing in 3D, plan and readings, as one archive. */
+function TakeAll() {
+  const exportAll = useApp((state) => state.exportAll);
+  const work = useApp((state) => state.work);
+  const { scale } = useScaleOf("path");
+  const [state, setState] = useState<{ readonly working: boolean; readonly fault?: string }>({
+    working: false,
+  });
+  // A new calculation ends what was being made of the one before.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: whatever the new calculation is
+  useEffect(() => setState({ working: false }), [work]);
+  return (
+    <li>
+      <button
+        type="button"
+        className={styles.textButton}
+        data-take="all"
+        disabled={work.state !== "ready" || state.working}
+        onClick={() => {
+          setState({ working: true });
+          exportAll(scale, {
+            onExported: (name, bytes) => {
+              setState({ working: false });
+              offerFile(name, new Uint8Array(bytes), "application/zip");
+            },
+            onUnexported: (fault) => setState({ working: false, fault }),
+          });
+        }}
+      >
+        {say(state.working ? "intake.take.all.working" : "intake.take.all")}
+      </button>
+      <p>{say("intake.take.all.holds")}</p>
+      {state.fault === undefined ? null : (
+        <p className={styles.warning} role="alert">
+          {say("intake.take.all.fault", { fault: state.fault })}
+        </p>
+      )}
+    </li>
   );
 }
 

@@ -88,10 +88,10 @@ export function useUndo(undo: () => void, redo: () => void): void {
   }, []);
 }
 
-/** Offers a text to the user as a file. */
-export function offerFile(name: string, text: string, type: string): void {
+/** Offers a text, or bytes, to the user as a file. */
+export function offerFile(name: string, content: string | Uint8Array<ArrayBuffer>, type: string): void {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.href = URL.createObjectURL(new Blob([content], { type }));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);

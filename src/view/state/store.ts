@@ -7,11 +7,12 @@ import type { Band } from "../../diagnosis/assumption-band.ts";
 import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Suspicion } from "../../diagnosis/mistakes/index.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import type { DeviationScale } from "../../diagnosis/scale.ts";
 import { statesAtTrim } from "../../diagnosis/states.ts";
 import { say } from "../../words/index.ts";
 import type { LoopBook, LoopPlans } from "../../workshop/index.ts";
 import { suitableRangeM } from "../model/tape.ts";
-import type { AnalysisClient } from "../worker/client.ts";
+import type { AnalysisClient, ExportListener } from "../worker/client.ts";
 import { type Choices, INITIAL, NOTHING, type WingId } from "./choices.ts";
 import type { SheetFrame } from "./core.ts";
 import { type Document, judged, type Receipt } from "./document.ts";
@@ -91,6 +92,8 @@ export interface AppState {
   readonly takeBack: (suspicionId: string) => void;
   /** Writes in the bench's book; the states and plans that follow from it come anew. */
   readonly keepBook: (change: (book: LoopBook) => LoopBook) => void;
+  /** Makes all exports of the readings the work begins from, as one ZIP. */
+  readonly exportAll: (scale: DeviationScale, listener: ExportListener) => void;
   readonly dropAfter: () => void;
   readonly goOnFromAfter: (book: LoopBook) => void;
   /** Takes an edited plan for that of the wing on the screen. @returns whether it could be read */
@@ -343,6 +346,10 @@ export function createAppStore({ client, shelf, nowMs = Date.now }: Outside): Ap
       again: () => {
         const document = get().document;
         if (document !== undefined) analyse(document);
+      },
+      exportAll: (scale, listener) => {
+        const day = new Date(nowMs()).toISOString().slice(0, 10);
+        client.exportAll({ scale, day }, listener);
       },
       sayAnew: () => {
         const document = get().document;

@@ -1,15 +1,17 @@
 /** A mailbox to the functions that the command line calls too, away from the page's thread. */
 import { analyse } from "../../diagnosis/analyse.ts";
 import { assumptionBand } from "../../diagnosis/assumption-band.ts";
-import { judge } from "../../diagnosis/judge.ts";
+import { type Judgement, judge } from "../../diagnosis/judge.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
 import { openSession, type Session, type States, solveStates, statesAtTrim } from "../../diagnosis/states.ts";
 import type { WingModel } from "../../geometry/model.ts";
 import type { Wing } from "../../plan/model.ts";
+import { exportFiles, exportStem, zipOf } from "../../record/export-archive.ts";
 import { catalogueOf, speak, speech } from "../../words/index.ts";
 import { planLoops } from "../../workshop/index.ts";
 import type {
   AnalysisRequest,
+  ExportRequest,
   PlanRequest,
   SolveRequest,
   SpeechChoice,
@@ -24,6 +26,7 @@ const QUIET_MS = 200;
 
 let session: Session | undefined;
 let analysed: Analysis | undefined;
+let judgement: Judgement | undefined;
 let last: States | undefined;
 let timer: ReturnType<typeof setTimeout> | undefined;
 /** What is still to be worked out for the last analysis, each part short enough to wait for. */
@@ -46,6 +49,7 @@ function planOf({ tolerances: _, ...wing }: Wing): string {
 function startAnalysis({ request, wing, check, options }: AnalysisRequest): void {
   session = undefined;
   analysed = undefined;
+  judgement = undefined;
   still = [];
   const { after, ...judging } = options;
   try {
@@ -73,7 +77,7 @@ function startAnalysis({ request, wing, check, options }: AnalysisRequest): void
         if (band !== undefined) send({ request, kind: "band", band });
       },
       () => {
-        const judgement = judge(analysis, { draws: DRAWS });
+        judgement = judge(analysis, { draws: DRAWS });
         if (judgement !== undefined) send({ request, kind: "judgement", judgement });
       },
     ];
@@ -101,6 +105,18 @@ function plan({ request, turn, question }: PlanRequest): void {
     send({ request, kind: "plans", turn, plans });
   } catch (fault) {
     send({ request, kind: "unplanned", turn, message: said(fault) });
+  }
+}
+
+/** Of the readings the work begins from; what is tried and what came after stand in their own lists. */
+async function exportAll({ request, turn, question: { scale, day } }: ExportRequest): Promise<void> {
+  if (analysed === undefined) return;
+  const sources = { analysis: analysed, scale, ...(judgement ? { bands: judgement.bands } : {}) };
+  try {
+    const bytes = zipOf(await exportFiles(sources), day);
+    send({ request, kind: "exported", turn, name: `${exportStem(sources)}.zip`, bytes });
+  } catch (fault) {
+    send({ request, kind: "unexported", turn, message: said(fault) });
   }
 }
 
@@ -139,6 +155,7 @@ self.onmessage = ({ data }: MessageEvent<WorkerRequest>): void => {
 function take(data: WorkerRequest): void {
   if (data.kind === "analyse") startAnalysis(data);
   else if (data.kind === "plan") plan(data);
+  else if (data.kind === "export") void exportAll(data);
   else solve(data);
   clearTimeout(timer);
   timer = setTimeout(goOn, QUIET_MS);

@@ -10,7 +10,7 @@ import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
 import { say, speech } from "../../words/index.ts";
 import type { LoopPlans } from "../../workshop/index.ts";
-import type { JudgingOptions, LoopQuestion, WorkerReply, WorkerRequest } from "./messages.ts";
+import type { ExportQuestion, JudgingOptions, LoopQuestion, WorkerReply, WorkerRequest } from "./messages.ts";
 
 export interface AnalysisListener {
   readonly onProgress: (text: string) => void;
@@ -35,6 +35,11 @@ export interface PlansListener {
   readonly onUnplanned: (message: string) => void;
 }
 
+export interface ExportListener {
+  readonly onExported: (name: string, bytes: Uint8Array) => void;
+  readonly onUnexported: (message: string) => void;
+}
+
 /** The part of Worker that is used here, so that a test can stand in for it. */
 export type Mailbox = Pick<Worker, "postMessage" | "terminate"> & {
   onmessage: ((event: MessageEvent<WorkerReply>) => void) | null;
@@ -52,6 +57,8 @@ export interface AnalysisClient {
   readonly solve: (question: StatesQuestion, listener: StatesListener) => void;
   /** Asks for the best loops for the wing analysed last; a newer question makes an older one's answer void. */
   readonly planLoops: (question: LoopQuestion, listener: PlansListener) => void;
+  /** Asks for all exports of the wing analysed last, as one ZIP; a newer question makes an older one's answer void. */
+  readonly exportAll: (question: ExportQuestion, listener: ExportListener) => void;
   /** Ends what is running; its listener hears no more. */
   readonly cancel: () => void;
 }
@@ -71,10 +78,13 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
   let waiting: Asked | undefined;
   let planTurn = 0;
   let planning: PlansListener | undefined;
+  let exportTurn = 0;
+  let exporting: ExportListener | undefined;
 
   const cancel = (): void => {
     latest += 1;
     planning = undefined;
+    exporting = undefined;
     const running = busy || underWay !== undefined;
     underWay = undefined;
     waiting = undefined;
@@ -149,6 +159,12 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
         case "unplanned":
           if (data.turn === planTurn) planning?.onUnplanned(data.message);
           break;
+        case "exported":
+          if (data.turn === exportTurn) exporting?.onExported(data.name, data.bytes);
+          break;
+        case "unexported":
+          if (data.turn === exportTurn) exporting?.onUnexported(data.message);
+          break;
         case "band":
           listener.onBand(data.band);
           break;
@@ -179,7 +195,14 @@ export function analysisClient(open: () => Mailbox): AnalysisClient {
     post({ kind: "plan", request: latest, turn: planTurn, question });
   };
 
-  return { ask, solve, planLoops, cancel };
+  const exportAll: AnalysisClient["exportAll"] = (question, listener) => {
+    if (busy || mailbox === undefined) return;
+    exportTurn += 1;
+    exporting = listener;
+    post({ kind: "export", request: latest, turn: exportTurn, question });
+  };
+
+  return { ask, solve, planLoops, exportAll, cancel };
 }
 
 /** The worker of this page. */

@@ -4,6 +4,7 @@ import type { AnalyseOptions } from "../../diagnosis/analyse.ts";
 import type { Band } from "../../diagnosis/assumption-band.ts";
 import type { Judgement } from "../../diagnosis/judge.ts";
 import type { Analysis } from "../../diagnosis/model.ts";
+import type { DeviationScale } from "../../diagnosis/scale.ts";
 import type { States, StatesQuestion } from "../../diagnosis/states.ts";
 import type { Wing } from "../../plan/model.ts";
 import type { Check } from "../../readings/model.ts";
@@ -49,7 +50,21 @@ export interface SolveRequest {
   readonly question: StatesQuestion;
 }
 
-export type WorkerRequest = AnalysisRequest | SolveRequest | PlanRequest;
+/** What exports are made by: the colours on the screen, and the day that the files are dated by. */
+export interface ExportQuestion {
+  readonly scale: DeviationScale;
+  readonly day: string;
+}
+
+/** Asks for all exports of the wing that was analysed last as one ZIP, under the same request number. */
+export interface ExportRequest {
+  readonly kind: "export";
+  readonly request: number;
+  readonly turn: number;
+  readonly question: ExportQuestion;
+}
+
+export type WorkerRequest = AnalysisRequest | SolveRequest | PlanRequest | ExportRequest;
 
 export type WorkerReply =
   | { readonly request: number; readonly kind: "progress"; readonly text: string }
@@ -67,5 +82,13 @@ export type WorkerReply =
   | { readonly request: number; readonly kind: "after"; readonly analysis: Analysis }
   | { readonly request: number; readonly kind: "plans"; readonly turn: number; readonly plans: LoopPlans }
   | { readonly request: number; readonly kind: "unplanned"; readonly turn: number; readonly message: string }
+  | {
+      readonly request: number;
+      readonly kind: "exported";
+      readonly turn: number;
+      readonly name: string;
+      readonly bytes: Uint8Array;
+    }
+  | { readonly request: number; readonly kind: "unexported"; readonly turn: number; readonly message: string }
   | { readonly request: number; readonly kind: "band"; readonly band: Band }
   | { readonly request: number; readonly kind: "judgement"; readonly judgement: Judgement };

@@ -138,6 +138,7 @@ describe("the store", () => {
     },
     solve: () => undefined,
     planLoops: () => undefined,
+    exportAll: () => undefined,
     cancel: () => undefined,
   };
   const files = (shelf: Shelf) => {

@@ -44,6 +44,7 @@ const client: AnalysisClient = {
     planned.push(question);
     plansHeard = heard;
   },
+  exportAll: () => undefined,
   cancel: () => undefined,
 };
 

@@ -20,6 +20,7 @@ const client: AnalysisClient = {
   solve: () => undefined,
   ask: (wing, check, heard) => heard.onDone(standIn(wing, check)),
   planLoops: () => undefined,
+  exportAll: () => undefined,
   cancel: () => undefined,
 };
 const plan = { name: "plan.json", text: JSON.stringify(samplePlan()) };

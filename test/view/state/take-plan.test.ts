@@ -18,6 +18,7 @@ const client: AnalysisClient = {
   ask: (wing, check, heard) => heard.onDone(standIn(wing, check)),
   solve: () => undefined,
   planLoops: () => undefined,
+  exportAll: () => undefined,
   cancel: () => undefined,
 };
 

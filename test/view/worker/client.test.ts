@@ -229,3 +229,29 @@ describe("asking for loops", () => {
     expect(told).toHaveLength(2);
   });
 });
+
+describe("asking for exports", () => {
+  const question = { scale: { rangeM: 0.03, neutralM: 0, expandedM: 0 }, day: "2026-03-14" };
+
+  it("gives the archive of the newest question, and says why one couldn’t be made", () => {
+    const { opened, client } = fakes();
+    const heard: string[] = [];
+    const listen = {
+      onExported: (name: string, bytes: Uint8Array) => heard.push(`${name}: ${bytes.length}`),
+      onUnexported: (message: string) => heard.push(message),
+    };
+    client.exportAll(question, listen);
+    expect(opened).toHaveLength(0);
+    client.ask(wing, undefined, listener().listen);
+    const box = opened[0];
+    box?.reply({ request: 1, kind: "done", analysis });
+    client.exportAll(question, listen);
+    client.exportAll(question, listen);
+    const asked = box?.got.filter(({ kind }) => kind === "export");
+    expect(asked?.map((each) => "turn" in each && each.turn)).toEqual([1, 2]);
+    box?.reply({ request: 1, kind: "exported", turn: 1, name: "old.zip", bytes: new Uint8Array(3) });
+    box?.reply({ request: 1, kind: "exported", turn: 2, name: "new.zip", bytes: new Uint8Array(4) });
+    box?.reply({ request: 1, kind: "unexported", turn: 2, message: "no room" });
+    expect(heard).toEqual(["new.zip: 4", "no room"]);
+  });
+});
