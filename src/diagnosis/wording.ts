@@ -1,16 +1,9 @@
 /** Figures and names in sentences: lengths in the unit that is set, degrees with two decimals, a true minus sign. */
 
 import { SIDES, type Side, type Tolerances } from "../plan/model.ts";
-import {
-  fixed,
-  inUnit,
-  length,
-  lengthDecimals,
-  lengthUnitName,
-  say,
-  signedFixed,
-  signedLength,
-} from "../words/index.ts";
+import { fixed, length, say, signedFixed, signedLength } from "../words/index.ts";
+
+export { trimmed, trimmedLength as trimmedMm, trimmedLengthNumber as trimmedNumber } from "../words/index.ts";
 
 /** `−12 mm`, `+3 mm`, `0 mm`. @param decimals as in millimetres */
 export function signedMm(valueM: number, decimals = 0): string {
@@ -30,24 +23,6 @@ export function signedDegrees(valueRad: number): string {
 /** `0.65°`, without a sign. */
 export function plainDegrees(valueRad: number): string {
   return `${fixed(Math.abs((valueRad * 180) / Math.PI), 2)}°`;
-}
-
-/** A number with decimals only where there are any: `0.83`, `2`. @param most decimals at most */
-export function trimmed(value: number, most: number): string {
-  const whole = Number(value.toFixed(most));
-  let decimals = 0;
-  while (decimals < most && Number(whole.toFixed(decimals)) !== whole) decimals += 1;
-  return fixed(whole, decimals);
-}
-
-/** A length [m] without its unit, decimals only where there are any: `7421`, `7.5`. @param most as in millimetres */
-export function trimmedNumber(valueM: number, most = 1): string {
-  return trimmed(inUnit(valueM), lengthDecimals(most));
-}
-
-/** The same with its unit: `7421 mm`. */
-export function trimmedMm(valueM: number, most = 1): string {
-  return `${trimmedNumber(valueM, most)} ${lengthUnitName()}`;
 }
 
 /** The case of a message that tells short from long. */

@@ -1,5 +1,5 @@
 /** Small helps for the sentences of problems. */
-import { length, listed as listedAll, say } from "../words/index.ts";
+import { listed as listedAll, say, typedLength } from "../words/index.ts";
 import type { Problem, Row, Side } from "./model.ts";
 
 /** Where in the file a half stands, and what to call its parts. */
@@ -34,8 +34,7 @@ export function listed(names: readonly string[], most = 8): string {
 
 /** Millimetres with at most one decimal. */
 export function millimetres(mm: number): string {
-  const tenths = Math.round(mm * 10) / 10;
-  return length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1);
+  return typedLength(mm / 1000);
 }
 
 /** Levenshtein distance without regard to case. */

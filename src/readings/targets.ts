@@ -4,7 +4,7 @@
  */
 
 import type { Side } from "../plan/index.ts";
-import { length, say } from "../words/index.ts";
+import { say, typedLength } from "../words/index.ts";
 import { type Conditions, expectedReadingM } from "./corrections.ts";
 import { targetKey, type WingLookup } from "./lookup.ts";
 import type { Reading, Target } from "./model.ts";
@@ -146,8 +146,7 @@ export function absurdity(
 
 /** A length for a message: millimetres to a tenth. */
 export function millimetres(lengthM: number): string {
-  const tenths = Number((lengthM * 1000).toFixed(1));
-  return Number.isFinite(tenths) ? length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1) : String(tenths);
+  return Number.isFinite(lengthM) ? typedLength(lengthM) : String(lengthM);
 }
 
 /** Readings of the same target become one, its values repeats in the order given; notes are joined. */

@@ -70,8 +70,6 @@ export const headSchemas = {
   nextCheck: z.object({ value: day.nullable(), changedAt: instant }),
 } as const;
 
-export const wingIdSchema = id;
-
 export const wingRecordSchema = z.object({
   id,
   name: headSchemas.name,

@@ -25,5 +25,9 @@ export {
   signedFixed,
   signedLength,
   signedLengthNumber,
+  trimmed,
+  trimmedLength,
+  trimmedLengthNumber,
+  typedLength,
 } from "./numbers.ts";
 export { type LengthUnit, type Speech, say, sayParts, speak, speech, type Values } from "./say.ts";

@@ -93,6 +93,29 @@ export function signedLength(valueM: number, decimals = 0, space = " "): string 
   return `${signedLengthNumber(valueM, decimals)}${space}${lengthUnitName()}`;
 }
 
+/** A number with as many decimals as it needs, at most so many. */
+export function trimmed(value: number, most: number): string {
+  let decimals = most;
+  while (decimals > 0 && value.toFixed(decimals).endsWith("0")) decimals -= 1;
+  return fixed(value, decimals);
+}
+
+/** A length [m] without its unit and without idle zeros: "10", "4.5". @param most decimals at most, as in millimetres */
+export function trimmedLengthNumber(valueM: number, most = 1): string {
+  return trimmed(inUnit(valueM), lengthDecimals(most));
+}
+
+/** The same with its unit: "10 mm", "4.5 mm". */
+export function trimmedLength(valueM: number, most = 1): string {
+  return `${trimmedLengthNumber(valueM, most)} ${lengthUnitName()}`;
+}
+
+/** A length [m] as people read and type it: to the millimetre, to a tenth of it where it has one, or as fine in inches. */
+export function typedLength(valueM: number): string {
+  const tenths = Number((valueM * MM_PER_M).toFixed(1));
+  return length(tenths / MM_PER_M, Number.isInteger(tenths) ? 0 : 1);
+}
+
 /** An ISO date (its first ten characters) written out: "14 March 2026"; what isn't one stays as it is. */
 export function longDate(iso: string): string {
   const parts = /^(\d{4})-(\d{2})-(\d{2})/.exec(iso);

@@ -16,6 +16,9 @@ import {
   signedFixed,
   signedLength,
   speak,
+  trimmed,
+  trimmedLength,
+  typedLength,
 } from "../../src/words/index.ts";
 
 afterEach(() => speak());
@@ -52,6 +55,11 @@ describe("lengths", () => {
   it("are written in millimetres at first", () => {
     expect(signedLength(-0.012)).toBe("−12 mm");
     expect(lengthNumber(7.421)).toBe("7421");
+  });
+
+  it("carry no idle zeros where none are wanted", () => {
+    expect([trimmed(4.5, 2), trimmed(10, 1), trimmedLength(-0.0045)]).toEqual(["4.5", "10", "−4.5 mm"]);
+    expect([typedLength(7.421), typedLength(7.4215)]).toEqual(["7421 mm", "7421.5 mm"]);
   });
 
   it("are written in inches of 25.4 mm (international yard and pound agreement, 1959) where asked, two decimals finer", () => {

@@ -1,5 +1,5 @@
 /** What changed between two versions of a plan: for an editor's undo, and for "what did I change since". */
-import { fixed, type Key, length, say } from "../../words/index.ts";
+import { type Key, say, trimmed, typedLength } from "../../words/index.ts";
 import { type Anchor, type Line, type Row, SIDES, type Side, type Tab, type Wing } from "../model.ts";
 
 export type ChangeSubject =
@@ -226,24 +226,12 @@ const BRAKE_FIELDS: readonly Field<Wing>[] = [
   },
 ];
 
-/** As many decimals as it needs, at most so many. */
-function tidy(value: number, most: number): string {
-  const decimals = (String(Number(value.toFixed(most))).split(".")[1] ?? "").length;
-  return fixed(value, decimals);
-}
-
-/** A length to a tenth of a millimetre where it has one. */
-function tidyLength(valueM: number): string {
-  const tenths = Number((1000 * valueM).toFixed(1));
-  return length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1);
-}
-
 /** A value in its unit, cut to what a person reads. */
 function words(value: Shown, unit: Field<unknown>["unit"]): string {
   if (value === undefined) return say("draft.diff.none");
   if (typeof value !== "number") return String(value);
-  if (unit === "mm") return tidyLength(value);
-  const figure = tidy(value * (unit === undefined ? 1 : SCALE[unit]), 3);
+  if (unit === "mm") return typedLength(value);
+  const figure = trimmed(value * (unit === undefined ? 1 : SCALE[unit]), 3);
   return unit === undefined ? figure : `${figure} ${unit}`;
 }
 
@@ -258,7 +246,7 @@ function sentenceOf(
   const is = words(after, unit);
   if (unit !== "mm" || typeof before !== "number" || typeof after !== "number")
     return say("draft.diff.changed", { who, name, was, is });
-  const delta = `${after > before ? "+" : "−"}${tidyLength(Math.abs(after - before))}`;
+  const delta = `${after > before ? "+" : "−"}${typedLength(Math.abs(after - before))}`;
   return say("draft.diff.changed-by", { who, name, was, is, delta });
 }
 

@@ -1,5 +1,5 @@
 /** What a session says, each sentence with its key and values, and its text. */
-import { type Key, length, say } from "../../words/index.ts";
+import { type Key, say } from "../../words/index.ts";
 import type { Target } from "../model.ts";
 import type { Phrase } from "./model.ts";
 
@@ -9,10 +9,7 @@ export function phrase(key: Key, values: Readonly<Record<string, string>> = {}):
 }
 
 /** `7421 mm`; tenths only where there are any. */
-export function lengthText(valueM: number): string {
-  const tenths = Number((valueM * 1000).toFixed(1));
-  return length(tenths / 1000, Number.isInteger(tenths) ? 0 : 1);
-}
+export { typedLength as lengthText } from "../../words/index.ts";
 
 /** `C7 left`, `line CM2 left`. */
 export function targetText(target: Target): string {

@@ -9,11 +9,6 @@ import { say } from "../../words/index.ts";
 import { failure, wholeFile } from "../problems.ts";
 import { type Cell, type CellTable, sheetCells } from "./cells.ts";
 
-/** Whether bytes are a ZIP archive's, as an XLSX file is one ("PK", then 3 and 4). */
-export function looksLikeXlsx(bytes: Uint8Array): boolean {
-  return bytes[0] === 0x50 && bytes[1] === 0x4b && bytes[2] === 3 && bytes[3] === 4;
-}
-
 /** All sheets in their order, each from its cell A1. A file that can't be read is a problem, not an exception. */
 export async function readXlsx(bytes: Uint8Array): Promise<Parsed<readonly CellTable[]>> {
   try {

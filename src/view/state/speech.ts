@@ -9,7 +9,6 @@ import {
   languageFor,
   localeOf,
   speak,
-  speech,
 } from "../../words/index.ts";
 import { app, shelf } from "./app.ts";
 
@@ -75,5 +74,3 @@ export async function chooseSpeech(change: Partial<SpeechChosen>): Promise<void>
 export function useSpeech(): SpeechChosen & { readonly turn: number } {
   return useStore(spoken);
 }
-
-export { speech };
